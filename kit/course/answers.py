@@ -176,8 +176,8 @@ def filled(words: Words, values: Mapping[str, float], units: Units = Units.MM) -
     ----------
     words : str or callable
         With values in it as `{n}`, a plain number, `{t:mm}`, a length in `units`,
-        `{d:away}`, how far away somebody stands, and `{hot:F}`, °C in °F; or what makes
-        the words from values and units.
+        `{d:away}`, how far away somebody stands, `{lean:°}`, an angle to a tenth, and
+        `{hot:F}`, °C in °F; or what makes the words from values and units.
     values : mapping
         By name.
     units : Units
@@ -204,6 +204,8 @@ class _Value(NamedTuple):
             return said(self.value, self.units)
         if how == "away":
             return format_away(self.value, self.units)
+        if how == "°":
+            return f"{self.value:.1f}°"
         return format_temperature(self.value, how) if how else f"{self.value:g}"
 
 

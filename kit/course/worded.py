@@ -75,10 +75,11 @@ class Worded:
     def idea(self, name: str, formula: Callable[[Given], float]) -> Idea:
         """Give the idea of a name, which is its code where no other is told.
 
-        A right one needs no hint.
+        A right one needs no hint; one of another lesson tells of which.
         """
-        told: Mapping[str, Any] = {"code": name, "hint": "", **self.words[name]}
-        return Idea(formula=formula, lesson=self.lesson, **told)
+        usual = {"code": name, "hint": "", "lesson": self.lesson}
+        told: Mapping[str, Any] = {**usual, **self.words[name]}
+        return Idea(formula=formula, **told)
 
     def check(self, name: str, **made: Any) -> Check:
         """Give the check of a name, made of what else a `Check` has."""

@@ -16,6 +16,7 @@ from kit.course.lessons.briefs import SPACING, BriefsLesson, Judged
 from kit.course.lessons.briefs_drawing import BLACK_WHITE, STRETCH, WANDER
 from kit.course.lessons.twist import HANDS, TwistLesson
 from kit.course.lessons.twist_drawing import line_angle
+from kit.course.worded import words_beside
 from kit.forge.billet import Billet, fold_and_draw
 from kit.forge.stack import Layer, Stack
 from kit.forge.steps import DrawOut
@@ -39,6 +40,9 @@ EDGE = BevelsLesson().edge  # mm
 PLAIN = 0.05  # of the way from dark to bright: less is no line
 WIDE = 700  # pixels of a picture
 FACE, SEEN = 100.0, 10  # of a face, mm; of a soaked sheet, so many times its thickness
+
+
+TOLD = words_beside(__file__)
 
 
 class Folding(Declared):
@@ -229,12 +233,7 @@ def _some_layers(values: Given) -> Given:
 
 
 BANDS = Design(
-    title="Bands to order",
-    brief=(
-        "A billet is forged to {bar:mm} and sawn at 20° to its layers. Choose pieces and "
-        "folds so that the bands on the cut are on average between {low:mm} and {high:mm} "
-        "wide."
-    ),
+    **TOLD["BANDS"],
     fixed=LIMITS,
     choices=Folding,
     simulate=_bands,
@@ -242,24 +241,14 @@ BANDS = Design(
     example=_some_bands,
 )
 CHEVRON = Design(
-    title="A chevron to order",
-    brief=(
-        "Two twisted bars are welded side by side and drawn out to 1.3 times their length. "
-        "Choose bars, twist and grinding so that the face shows a chevron whose lines lie "
-        "at {lean}° to the bar, on the middle of each half, within 2°."
-    ),
+    **TOLD["CHEVRON"],
     choices=Chevron,
     simulate=_chevron,
     drawn=_chevron_drawn,
     example=_some_chevron,
 )
 PLAIN_RICASSO = Design(
-    title="Lines here, none there",
-    brief=(
-        "A blade with a spine of {blade_spine:mm}, {blade_height:mm} high, flat bevels and "
-        "an edge of {edge:mm} is ground from a bar. Choose the bar so that the lines on "
-        "the bevel lie {low:mm} to {high:mm} apart and the ricasso stays plain."
-    ),
+    **TOLD["PLAIN_RICASSO"],
     fixed={**LIMITS, "edge": EDGE},
     choices=Bought,
     simulate=_ricasso,
@@ -359,14 +348,7 @@ MET = {
     "core": 4.4, "forged": 8, "blade": 24, "cycles": 2, "crop": 6, "scale": 0.08,
 }  # fmt: skip
 SHARP_NICKEL = Design(
-    title="The longest soak",
-    brief=(
-        "A sheet of nickel, {sheet:mm} thick when the bar is done, lies in plain steel. "
-        "Choose a heat, and the longest time at it after which the middle of the sheet "
-        "still stands out at least 90 % as much as at first. A fifth shorter is near "
-        "enough. Nickel's figures in print differ about fourfold; reckon with the kit's. "
-        "No hotter than {most} °C ({most:F}), the working limit of nickel."
-    ),
+    **TOLD["SHARP_NICKEL"],
     fixed={"most": MOST},
     choices=Soaking,
     simulate=_soak,
@@ -374,13 +356,7 @@ SHARP_NICKEL = Design(
     example=_some_soak,
 )
 FOUR_BRIEFS = Design(
-    title="Four briefs",
-    brief=(
-        "Make the four briefs of lesson 11: at least {stars} stars in {stretch:mm} with "
-        "lines at 40° to 50°; lines {low:mm} to {high:mm} apart on a bevel; the core's "
-        "line {lowest:mm} to {highest:mm} above the edge even if the core wanders "
-        "{wander:mm}; at least 40 % of the steel in the bar."
-    ),
+    **TOLD["FOUR_BRIEFS"],
     fixed=ASKED,
     choices=BriefsLesson,
     simulate=_briefs,

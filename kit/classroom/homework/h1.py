@@ -7,12 +7,12 @@ from kit.basics.units import in_three
 from kit.classroom.homework.designs import BANDS
 from kit.classroom.homework.judged import SELLERS
 from kit.classroom.homework.paper import Homework
-from kit.classroom.homework.tasks import Carry, Part
-from kit.course.lesson import Given, ideas_of
+from kit.classroom.homework.tasks import Carry, Told
+from kit.course.lesson import Given
 from kit.course.lessons import cut as cutting
 from kit.course.lessons import fold_ideas as folding
 
-_idea = ideas_of("02")
+TOLD = Told(__file__, "02")
 
 
 def layer(given: Given) -> float:
@@ -53,35 +53,13 @@ def folds_working(given: Given) -> list[str]:
     ]
 
 
-LAYER = _idea("RIGHT", "share the bar out among its layers", layer)
-UNIT_MM = _idea(
-    "UNIT_MM",
-    "give millimetres where micrometres are asked for",
-    lambda given: layer(given) / 1000,
-    "How many micrometres are there in a millimetre?",
-)
-USED_N0 = _idea(
-    "USED_N0",
-    "share the bar out among the pieces of the first stack",
-    lambda given: 1000 * given["T"] / given["n"],
-    "How many layers does the bar have when the folding is done?",
-)
-USED_BANDS = _idea(
-    "USED_BANDS",
-    "share the bar out among the bands that can be seen",
-    lambda given: 1000 * given["T"] / folding.bands(given),
-    "Some bands are two pieces thick. Which count is asked for?",
-)
-MULTIPLIED = _idea(
-    "BAR_MULTIPLIED",
-    "multiply the bar by its layers",
-    lambda given: given["T"] * folding.LAYERS.value(given),
-    "Is a layer thicker or thinner than the bar it lies in?",
-)
-FOLDS_ASKED = _idea(
-    "RIGHT", "count doublings until the goal is reached", folding.fewest_folds
-)
-BANDS_ASKED = _idea("RIGHT", "count one band for two like faces", folding.bands)
+LAYER = TOLD.idea("LAYER", layer)
+UNIT_MM = TOLD.idea("UNIT_MM", lambda given: layer(given) / 1000)
+USED_N0 = TOLD.idea("USED_N0", lambda given: 1000 * given["T"] / given["n"])
+USED_BANDS = TOLD.idea("USED_BANDS", lambda given: 1000 * given["T"] / folding.bands(given))
+MULTIPLIED = TOLD.idea("MULTIPLIED", lambda given: given["T"] * folding.LAYERS.value(given))
+FOLDS_ASKED = TOLD.idea("FOLDS_ASKED", folding.fewest_folds)
+BANDS_ASKED = TOLD.idea("BANDS_ASKED", folding.bands)
 # Of our own, for worked examples: mm, °.
 OTHER = {"n": 5.0, "k": 4.0, "T": 3.0, "goal": 70.0, "t": 6.0, "a": 15.0}
 
@@ -92,12 +70,8 @@ def _own_layers(given: Given, own: float) -> Given:
 
 
 PARTS = (
-    Part(
-        number=1,
-        question=(
-            "A stack of {n} pieces is folded {k} times, each time doubled over on "
-            "itself. The trade counts layers in pieces of steel. How many has it then?"
-        ),
+    TOLD.part(
+        1,
         kind="count",
         right=folding.LAYERS,
         slips=(
@@ -109,62 +83,37 @@ PARTS = (
             folding.BANDS_NOT_PIECES,
             folding.POWER_SWAPPED,
         ),
-        prompt="What happens to all the layers there are, each time the bar is folded?",
-        shows="an end with {} layers",
         working=folding.working,
         other=OTHER,
     ),
-    Part(
-        number=2,
-        question=(
-            "In that stack the two steels lay in turn. Where it is doubled over, like "
-            "meets like and looks like one. How many bands can be seen on its end?"
-        ),
+    TOLD.part(
+        2,
         kind="count",
         right=BANDS_ASKED,
         slips=(folding.PIECES_NOT_BANDS, folding.MINUS_ONE_ONCE, folding.LINES_NOT_BANDS),
-        prompt="At how many places does like lie on like when the last fold is done?",
-        shows="an end with {} bands",
         working=bands_working,
         other=OTHER,
         carry=Carry(1, _own_layers),
     ),
-    Part(
-        number=3,
-        question=(
-            "The billet is forged to a bar {T:mm} thick. How thick is a layer on "
-            "average, counted in pieces, in micrometres (µm)? You may write another "
-            "unit behind the number."
-        ),
+    TOLD.part(
+        3,
         kind="microns",
         right=LAYER,
         slips=(UNIT_MM, USED_N0, USED_BANDS, MULTIPLIED),
-        prompt="Among how many layers is the thickness of the bar shared out?",
-        shows="layers of {}",
         working=layer_working,
         other=OTHER,
         carry=Carry(1, _own_layers),
     ),
-    Part(
-        number=4,
-        question=(
-            "From {n} pieces at least {goal} layers are wanted. What is the smallest "
-            "number of folds?"
-        ),
+    TOLD.part(
+        4,
         kind="count",
         right=FOLDS_ASKED,
         slips=(folding.ROUNDED_DOWN, folding.LINEAR, folding.SUBTRACTED),
-        prompt="Say the count after each fold aloud. When is it enough for the first time?",
-        shows="{} folds",
         working=folds_working,
         other=OTHER,
     ),
-    Part(
-        number=5,
-        question=(
-            "Layers {t:mm} thick are cut at {a}° to the layers. How wide is a band on "
-            "the cut?"
-        ),
+    TOLD.part(
+        5,
         kind="length",
         right=cutting.SPREAD,
         slips=(
@@ -174,8 +123,6 @@ PARTS = (
             cutting.NO_CHANGE,
             cutting.RADIANS,
         ),
-        prompt="How far must the saw travel through one layer if it goes in on a slant?",
-        shows="a cut with bands {} wide",
         working=cutting.working,
         other=OTHER,
         # sin(30 rad) is nearly -1, so both give the layer's own thickness

@@ -11,14 +11,14 @@ from kit.basics.units import in_three
 from kit.classroom.homework.designs import CHEVRON
 from kit.classroom.homework.judged import TWO_FACES
 from kit.classroom.homework.paper import Homework
-from kit.classroom.homework.tasks import Carry, Part
+from kit.classroom.homework.tasks import Carry, Told
 from kit.course.check import again
-from kit.course.lesson import Given, ideas_of
+from kit.course.lesson import Given
 from kit.course.lessons import draw_ideas as drawing
 from kit.course.lessons import reading_ideas as reading
 from kit.course.lessons import twist_ideas as twisting
 
-_drawn, _twist = ideas_of("03"), ideas_of("04")
+TOLD = Told(__file__, "04")
 
 
 def _height(given: Given) -> float:
@@ -59,24 +59,14 @@ def turn_working(given: Given) -> list[str]:
     ]
 
 
-DOT_INVERTED = _drawn(
-    "DOT_INVERTED",
-    "divide height by length",
-    lambda given: drawing.thinner(given) / drawing.longer(given),
-    "Is the dot longer than high, or higher than long?",
+DOT_INVERTED = TOLD.idea(
+    "DOT_INVERTED", lambda given: drawing.thinner(given) / drawing.longer(given)
 )
-SIN_FOR_TAN = _twist(
+SIN_FOR_TAN = TOLD.idea(
     "SIN_FOR_TAN",
-    "use the sine for the tangent",
     lambda given: math.degrees(math.asin(2 * math.pi * _height(given) / given["p"])),
-    "Unroll the skin: which two sides of the triangle do you know?",
 )
-RADIANS = _twist(
-    "RADIANS",
-    "leave the calculator on radians",
-    lambda given: math.radians(twisting.ANGLE.value(given)),
-    "Set it to degrees and press the same keys.",
-)
+RADIANS = TOLD.idea("RADIANS", lambda given: math.radians(twisting.ANGLE.value(given)))
 # Lesson 11 asks the same of a face that is read; here bar and turn are known.
 DEPTH_NOT_HEIGHT = again(
     reading.DEPTH_FOR_HEIGHT, lambda given: twisting.angle(given["q"], given["p"])
@@ -91,19 +81,9 @@ ONE_PER_TURN = again(twisting.ONE_PER_TURN, lambda given: given["stretch"] / giv
 FOUR_PER_TURN = again(
     twisting.FOUR_PER_TURN, lambda given: 4 * given["stretch"] / given["p"]
 )
-TURN = _twist("RIGHT", "make one turn as long as once round", lambda g: math.pi * g["d"])
-TURN_RADIUS = _twist(
-    "RADIUS",
-    "take the radius for the diameter",
-    lambda given: math.pi * given["d"] / 2,
-    "Lay a string once round the bar. How many diameters long is it?",
-)
-TWO_PI_D = _twist(
-    "TWO_PI_D",
-    "take two pi for the diameter, where it goes with the radius",
-    lambda given: 2 * math.pi * given["d"],
-    "Once round is two pi times the radius. What is that in diameters?",
-)
+TURN = TOLD.idea("TURN", lambda g: math.pi * g["d"])
+TURN_RADIUS = TOLD.idea("TURN_RADIUS", lambda given: math.pi * given["d"] / 2)
+TWO_PI_D = TOLD.idea("TWO_PI_D", lambda given: 2 * math.pi * given["d"])
 TURN_NO_PI = again(twisting.NO_PI, lambda given: given["d"])
 
 
@@ -128,12 +108,8 @@ def _own_skin(given: Given, own: float) -> Given:
 
 
 PARTS = (
-    Part(
-        number=1,
-        question=(
-            "A billet {L:mm} long and {T:mm} thick is drawn out to {t:mm}, its width "
-            "held. Scale and trimming take {loss} % of the steel. How long is the bar?"
-        ),
+    TOLD.part(
+        1,
         pick=_bar,
         kind="length",
         right=drawing.LENGTH,
@@ -144,32 +120,20 @@ PARTS = (
             drawing.DIFFERENCE,
             drawing.NOT_MOVED,
         ),
-        prompt="How many times thinner? What must the length do, and what is lost?",
-        shows="a bar {} long",
         working=drawing.length_working,
         other=OTHER_BAR,
     ),
-    Part(
-        number=2,
-        question=(
-            "A round dot was marked on the side of that billet. What is the dot's length "
-            "divided by its height on the bar of {t:mm}?"
-        ),
+    TOLD.part(
+        2,
         pick=_bar,
         kind="ratio",
         right=drawing.BOTH_WAYS,
         slips=(drawing.ONE_WAY, DOT_INVERTED, drawing.UNCHANGED),
-        prompt="How many times longer did the dot get? And how many times thinner?",
-        shows="a dot {} times as long as high",
         working=drawing.dot_working,
         other=OTHER_BAR,
     ),
-    Part(
-        number=3,
-        question=(
-            "A round bar, {d:mm} across, is twisted one turn in {p:mm}. At what angle "
-            "to the bar do the lines on its skin lie?"
-        ),
+    TOLD.part(
+        3,
         pick=_skin,
         kind="angle",
         right=twisting.ANGLE,
@@ -181,8 +145,6 @@ PARTS = (
             twisting.NO_PI,
             RADIANS,
         ),
-        prompt="Unroll the skin: a rectangle, one turn long and once round high.",
-        shows="lines at {} to the bar",
         working=angle_working,
         other=OTHER_TWIST,
         joint=(
@@ -191,17 +153,11 @@ PARTS = (
             frozenset(("SIN_FOR_TAN", "COMPLEMENT")),
         ),
     ),
-    Part(
-        number=4,
-        question=(
-            "Now {q:mm} is ground off that bar. At what angle do the lines lie on the "
-            "middle of the face?"
-        ),
+    TOLD.part(
+        4,
         kind="angle",
         right=twisting.ANGLE,
         slips=(SAME_LEAN, DEPTH_NOT_HEIGHT, LINEAR, twisting.COMPLEMENT),
-        prompt="How high above the axis is the face now?",
-        shows="lines at {} to the bar",
         working=angle_working,
         other={**OTHER_TWIST, "q": 2.0},
         pick=lambda values: {**_skin(values), "q": values["q"]},
@@ -211,31 +167,19 @@ PARTS = (
             frozenset(("DEPTH_FOR_HEIGHT", "IN_PROPORTION")),
         ),
     ),
-    Part(
-        number=5,
-        question=(
-            "The bar is ground on to its axis. How many spacings from star to star are "
-            "there in {stretch:mm}? (Not rounded.)"
-        ),
+    TOLD.part(
+        5,
         kind="ratio",
         right=SPACINGS,
         slips=(ONE_PER_TURN, FOUR_PER_TURN),
-        prompt="How often in one turn do the layers lie flat?",
-        shows="{} spacings",
         working=spacings_working,
         other=OTHER_TWIST,
     ),
-    Part(
-        number=6,
-        question=(
-            "What length of turn makes the lines on the skin of a bar {d:mm} across "
-            "lie at 45°?"
-        ),
+    TOLD.part(
+        6,
         kind="length",
         right=TURN,
         slips=(TURN_RADIUS, TWO_PI_D, TURN_NO_PI),
-        prompt="At 45° a line goes as far round as along. How far is it once round?",
-        shows="one turn in {}",
         working=turn_working,
         other=OTHER_TWIST,
     ),

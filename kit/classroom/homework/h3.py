@@ -5,25 +5,15 @@ from dataclasses import replace
 from kit.classroom.homework.designs import PLAIN_RICASSO
 from kit.classroom.homework.judged import THREE_BARS
 from kit.classroom.homework.paper import Homework
-from kit.classroom.homework.tasks import Carry, Part
-from kit.course.lesson import Given, ideas_of
+from kit.classroom.homework.tasks import Carry, Told
+from kit.course.lesson import Given
 from kit.course.lessons import bevels_ideas as bevels
 from kit.course.lessons import press_ideas as pressing
 from kit.course.lessons import san_mai_ideas as cores
 
-_core = ideas_of("07")
-HIGH_SIDE = _core(
-    "HIGH_SIDE",
-    "work out the higher line",
-    cores.HIGHER.formula,
-    "On which side has the core gone away from the bevel?",
-)
-HALVED_OFFSET = _core(
-    "HALVED_OFFSET",
-    "share the offset out between the two sides",
-    lambda given: cores.line(given, -given["d"] / 2),
-    "The core is one piece. If it moves 1 mm, how far does each of its faces move?",
-)
+TOLD = Told(__file__, "07")
+HIGH_SIDE = TOLD.idea("HIGH_SIDE", cores.HIGHER.formula)
+HALVED_OFFSET = TOLD.idea("HALVED_OFFSET", lambda given: cores.line(given, -given["d"] / 2))
 # One code is one idea within a set, and lessons 06 and 07 share two.
 LINES_OF_BOTH = replace(bevels.HALF_SPACING, code="LINES_OF_BOTH")
 NO_EDGE_LEFT = replace(bevels.NO_EDGE, code="NO_EDGE_LEFT")
@@ -62,94 +52,59 @@ def _low_working(given: Given) -> list[str]:
 
 
 PARTS = (
-    Part(
-        number=1,
-        question=(
-            "A drill {D:mm} across, its point 118°, is sunk into a bar just as deep as "
-            "its point is, through layers {t:mm} thick. How many whole layers does it "
-            "go through?"
-        ),
+    TOLD.part(
+        1,
         pick=_dent,
         kind="count",
         right=pressing.WHOLE_RINGS,
         slips=(pressing.WHOLE_DIAMETER, pressing.MULTIPLIED_TAN, pressing.FULL_POINT_ANGLE),
-        prompt="How deep is the point of a drill, if each side leans 59° from its axis?",
-        shows="{} rings",
         working=pressing.rings_working,
         other=OTHER_DENT,
         exact=pressing.rings,
     ),
-    Part(
-        number=2,
-        question="How far apart do the rings lie, seen from above as drilled?",
+    TOLD.part(
+        2,
         pick=_dent,
         kind="length",
         right=pressing.SPACING,
         slips=(pressing.DIVIDED_TAN, pressing.SIN_FOR_TAN, pressing.THICKNESS_ONLY),
-        prompt="One layer further down, how much nearer to the middle is the wall?",
-        shows="rings {} apart",
         working=pressing.spacing_working,
         other=OTHER_DENT,
     ),
-    Part(
-        number=3,
-        question=(
-            "A blade of flat layers, {N} of them all alike, has a spine {S:mm} thick "
-            "and flat bevels that leave an edge of {E:mm}. How many layers come out on "
-            "one bevel? (One more or less does not matter.)"
-        ),
+    TOLD.part(
+        3,
         pick=_blade,
         kind="count, one off",
         right=bevels.WHOLE,
         slips=(bevels.WHOLE_BOTH, bevels.WHOLE_NO_EDGE, bevels.WHOLE_SPINE),
-        prompt="How much does the wheel take off one side, there where it takes most?",
-        shows="{} lines on one side",
         working=bevels.whole_lines_working,
         other=OTHER_BLADE,
     ),
-    Part(
-        number=4,
-        question=(
-            "The bevel of that blade is {H:mm} high. How far apart are the lines on it?"
-        ),
+    TOLD.part(
+        4,
         pick=_blade,
         kind="length",
         right=bevels.SPACING,
         slips=(LINES_OF_BOTH, bevels.AS_IN_BAR, NO_EDGE_LEFT),
-        prompt="Along what length are how many lines shared out?",
-        shows="lines {} apart",
         working=bevels.spacing_working,
         other=OTHER_BLADE,
         carry=Carry(3, _own_lines),
     ),
-    Part(
-        number=5,
-        question=(
-            "Another blade has the same spine, edge and height, and a core {c:mm} thick "
-            "in its middle. How high above the edge is the line where the core comes "
-            "out?"
-        ),
+    TOLD.part(
+        5,
         pick=_cored,
         kind="length",
         right=cores.LINE,
         slips=(cores.FULL_CORE, SHARP_EDGE, cores.FULL_SPINE, cores.EDGE_ABOVE_ONLY),
-        prompt="Where along the bevel is the blade exactly as thick as the core?",
-        shows="a line {} above the edge",
         working=cores.line_working,
         other=OTHER_CORE,
     ),
-    Part(
-        number=6,
-        question=(
-            "In that blade the core lies {d:mm} off centre. How high is the line on the "
-            "side where it is lower?"
-        ),
+    TOLD.part(
+        6,
         pick=lambda values: {**_cored(values), "d": values["d"]},
         kind="length",
         right=cores.LOWER,
         slips=(HIGH_SIDE, cores.SAME, HALVED_OFFSET),
-        prompt="How far up this bevel does 1 mm across take you?",
-        shows="a line {} above the edge",
         working=_low_working,
         other=OTHER_CORE,
         carry=Carry(5, _own_line),

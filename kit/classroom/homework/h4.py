@@ -14,8 +14,8 @@ from kit.basics.units import difference_in_fahrenheit, in_fahrenheit, in_three, 
 from kit.classroom.homework.designs import SHARP_NICKEL
 from kit.classroom.homework.judged import BETTER_STEEL
 from kit.classroom.homework.paper import Homework
-from kit.classroom.homework.tasks import Part
-from kit.course.lesson import Given, ideas_of
+from kit.classroom.homework.tasks import Told
+from kit.course.lesson import Given
 from kit.course.lessons import carbon_ideas as walking
 from kit.forge.stack import Layer, Stack
 from kit.forge.steels import steel
@@ -30,7 +30,7 @@ FREEZES = Claim(
     source="textbooks of physics; at the pressure of the air",
     told=("Water freezes",),
 )
-_walk, _eye, _heat = ideas_of("08"), ideas_of("09"), ideas_of("08")
+TOLD = Told(__file__, "08")
 
 
 def nickel_of_bright() -> float:
@@ -97,114 +97,39 @@ def _too_cold_by_zero(given: Given) -> float:
     return walking.minutes(given) * speed / TABLE["C"].at(given["celsius"] + ABSOLUTE_ZERO)
 
 
-CELSIUS = _heat(
-    "RIGHT",
-    "take off 32 and divide by 1.8",
-    lambda given: parse_temperature(f"{given['fahrenheit']:g} F"),
+CELSIUS = TOLD.idea(
+    "CELSIUS", lambda given: parse_temperature(f"{given['fahrenheit']:g} F")
 )
-NO_32 = _heat(
-    "NO_32",
-    "only divide by 1.8",
-    lambda given: given["fahrenheit"] / 1.8,
-    "Water freezes at 32 °F. What would your way say of that?",
-)
-ADD_32 = _heat(
-    "ADD_32",
-    "add 32 where it is to be taken off",
-    lambda given: (given["fahrenheit"] + 32) / 1.8,
-    "Water freezes at 32 °F and at 0 °C. Try your way on that.",
-)
-INVERTED = _heat(
-    "INVERTED",
-    "go the other way, from °C to °F",
-    lambda given: in_fahrenheit(given["fahrenheit"]),
-    "Is the number in °C larger or smaller than the one in °F?",
-)
-STEP = _heat(
-    "RIGHT",
-    "multiply the step by 1.8",
-    lambda given: difference_in_fahrenheit(given["step"]),
-)
-ADDED_32 = _heat(
-    "ADDED_32",
-    "add 32 to a difference",
-    lambda given: in_fahrenheit(given["step"]),
-    "A step of nothing in °C: how large is it in °F?",
-)
-STEP_INVERTED = _heat(
-    "STEP_INVERTED",
-    "divide by 1.8",
-    lambda given: given["step"] / 1.8,
-    "Which degree is the smaller one? Then it takes more of them.",
-)
-SAME_STEP = _heat(
-    "SAME",
-    "leave the number as it is",
-    lambda given: given["step"],
-    "From freezing to boiling water: 100 steps of °C. How many of °F?",
-)
-NICKEL = _walk("RIGHT", "weigh each steel by its thickness", mean_nickel)
-COUNTED_SHEETS = _walk(
+NO_32 = TOLD.idea("NO_32", lambda given: given["fahrenheit"] / 1.8)
+ADD_32 = TOLD.idea("ADD_32", lambda given: (given["fahrenheit"] + 32) / 1.8)
+INVERTED = TOLD.idea("INVERTED", lambda given: in_fahrenheit(given["fahrenheit"]))
+STEP = TOLD.idea("STEP", lambda given: difference_in_fahrenheit(given["step"]))
+ADDED_32 = TOLD.idea("ADDED_32", lambda given: in_fahrenheit(given["step"]))
+STEP_INVERTED = TOLD.idea("STEP_INVERTED", lambda given: given["step"] / 1.8)
+SAME_STEP = TOLD.idea("SAME_STEP", lambda given: given["step"])
+NICKEL = TOLD.idea("NICKEL", mean_nickel)
+COUNTED_SHEETS = TOLD.idea(
     "COUNTED_SHEETS",
-    "count the bars and not how thick they are",
     lambda g: nickel_of_bright() * g["bars_b"] / (g["bars_a"] + g["bars_b"]),
-    "Does a thin bar bring as much steel as a thick one?",
 )
-RATIO = _walk(
-    "RATIO",
-    "divide by the other steel alone, not by both",
-    lambda g: nickel_of_bright() * _thickness(g)[1] / _thickness(g)[0],
-    "A share is a part of the whole. What is the whole stack?",
+RATIO = TOLD.idea(
+    "RATIO", lambda g: nickel_of_bright() * _thickness(g)[1] / _thickness(g)[0]
 )
-UNMIXED = _walk(
-    "UNMIXED",
-    "give the nickel of the bright steel alone",
-    lambda _given: nickel_of_bright(),
-    "Spread out over all of the stack, does it stay as much?",
+UNMIXED = TOLD.idea("UNMIXED", lambda _given: nickel_of_bright())
+SECONDS = TOLD.idea("SECONDS", lambda given: 60 * walking.minutes(given))
+NOT_SQUARED = TOLD.idea(
+    "NOT_SQUARED", lambda given: walking.minutes(given) / given["layer"]
 )
-SECONDS = _walk(
-    "SECONDS",
-    "give seconds where minutes are asked for",
-    lambda given: 60 * walking.minutes(given),
-    "D has seconds in it. What is asked for?",
+HALF_LAYER = TOLD.idea(
+    "HALF_LAYER", lambda given: walking.minutes({**given, "layer": given["layer"] / 2})
 )
-NOT_SQUARED = _walk(
-    "NOT_SQUARED",
-    "leave the thickness unsquared, in mm",
-    lambda given: walking.minutes(given) / given["layer"],
-    "Time goes with the way times the way.",
+KELVIN_FORGOTTEN = TOLD.idea("KELVIN_FORGOTTEN", _too_cold_by_zero)
+FINEST = TOLD.idea("FINEST", lambda given: EYE.finest(given["distance"]))
+DEGREE_NOT_MINUTE = TOLD.idea(
+    "DEGREE_NOT_MINUTE", lambda given: given["distance"] * math.tan(math.radians(1))
 )
-HALF_LAYER = _walk(
-    "HALF_LAYER",
-    "put half the layer in",
-    lambda given: walking.minutes({**given, "layer": given["layer"] / 2}),
-    "In this formula the whole layer stands, from weld to weld.",
-)
-KELVIN_FORGOTTEN = _walk(
-    "KELVIN_FORGOTTEN",
-    "put °C where kelvin belongs",
-    _too_cold_by_zero,
-    "From absolute zero, how hot is it?",
-)
-FINEST = _eye("RIGHT", "take one arc-minute", lambda given: EYE.finest(given["distance"]))
-DEGREE_NOT_MINUTE = _eye(
-    "DEGREE_NOT_MINUTE",
-    "take a degree for an arc-minute",
-    lambda given: given["distance"] * math.tan(math.radians(1)),
-    "How many minutes has a degree? Could you not resolve lines a pencil wide?",
-)
-HALF_ANGLE = _eye(
-    "HALF_ANGLE",
-    "take half the angle",
-    lambda given: EYE.finest(given["distance"]) / 2,
-    "The angle goes from one side of the line to its other side.",
-)
-EYE_RADIANS = _eye(
-    "RADIANS",
-    "leave the calculator on radians",
-    lambda given: given["distance"] * math.tan(1 / 60),
-    "Set it to degrees and press the same keys.",
-)
+HALF_ANGLE = TOLD.idea("HALF_ANGLE", lambda given: EYE.finest(given["distance"]) / 2)
+EYE_RADIANS = TOLD.idea("EYE_RADIANS", lambda given: given["distance"] * math.tan(1 / 60))
 
 
 # Of our own, for worked examples.
@@ -222,73 +147,44 @@ OTHER = {
 
 
 PARTS = (
-    Part(
-        number=1,
-        question="A chart gives {fahrenheit} °F. How hot is that in °C?",
+    TOLD.part(
+        1,
         kind="celsius",
         right=CELSIUS,
         slips=(NO_32, ADD_32, INVERTED),
-        prompt="Where does each scale put freezing water, and how large are its degrees?",
-        shows="{}",
         working=celsius_working,
         other=OTHER,
     ),
-    Part(
-        number=2,
-        question=(
-            "The forge gets {step} °C hotter than it was. By how many °F is it hotter?"
-        ),
+    TOLD.part(
+        2,
         kind="step in fahrenheit",
         right=STEP,
         slips=(ADDED_32, STEP_INVERTED, SAME_STEP),
-        prompt="It is a step, not a temperature. Which degree is the larger one?",
-        shows="a step of {}",
         working=step_working,
         other=OTHER,
     ),
-    Part(
-        number=3,
-        question=(
-            "A stack has {bars_a} bars of 1084, {thick_a:mm} thick and without nickel, "
-            "and {bars_b} bars of 15N20, {thick_b:mm} thick, with "
-            f"{nickel_of_bright():g} % nickel. All are as wide. How much nickel does "
-            "the whole stack have on average, in per cent?"
-        ),
+    TOLD.part(
+        3,
         kind="share",
+        pick=lambda values: {**values, "nickel": nickel_of_bright()},
         right=NICKEL,
         slips=(COUNTED_SHEETS, RATIO, UNMIXED),
-        prompt="How much of the whole stack's thickness holds nickel?",
-        shows="{} nickel",
         working=nickel_working,
         other=OTHER,
     ),
-    Part(
-        number=4,
-        question=(
-            "Layers of 1084 and 15N20, all {layer:mm} thick, are held at {celsius} °C "
-            "({celsius:F}). Carbon is 95 % even between them after t = 3.0 h² / (π² D), "
-            "with D = 2.3·10⁻⁵ m²/s × e^(-148,000 / (8.314 T)) and T in kelvin. How many "
-            "minutes is that?"
-        ),
+    TOLD.part(
+        4,
         kind="minutes",
         right=walking.TIME,
         slips=(SECONDS, NOT_SQUARED, HALF_LAYER, KELVIN_FORGOTTEN),
-        prompt="What does the time go with: the layer, or the layer times the layer?",
-        shows="{} in the fire",
         working=walking.minutes_working,
         other=OTHER,
     ),
-    Part(
-        number=5,
-        question=(
-            "A good eye resolves one arc-minute. How wide is the finest line it resolves "
-            "from {distance:away} away?"
-        ),
+    TOLD.part(
+        5,
         kind="length",
         right=FINEST,
         slips=(DEGREE_NOT_MINUTE, HALF_ANGLE, EYE_RADIANS),
-        prompt="How many arc-minutes has a degree?",
-        shows="lines {} wide",
         working=eye_working,
         other=OTHER,
     ),

@@ -13,14 +13,14 @@ from kit.basics.units import Units, in_three, rounded
 from kit.classroom.homework.designs import FOUR_BRIEFS
 from kit.classroom.homework.judged import HANDOUT, SHEET
 from kit.classroom.homework.paper import Homework
-from kit.classroom.homework.tasks import Carry, Part
-from kit.course.lesson import Given, ideas_of
+from kit.classroom.homework.tasks import Carry, Told
+from kit.course.lesson import Given
 from kit.course.lessons import four_blades_table as blades
 from kit.course.lessons import plan_ideas as planning
 from kit.course.lessons import reading_ideas as reading
 from kit.shop.plan import Plan
 
-_planned, _read = ideas_of("10"), ideas_of("11")
+TOLD = Told(__file__, "10")
 PAIRS = (("A", "C"), ("B", "C"))
 SEEN_FROM = 300.0  # mm
 SIDES, FAKE, SPINE_AGAIN, DEEPER, BEVEL, MAGNET = range(1, 7)
@@ -144,98 +144,30 @@ def _losing(share: float, kind: str) -> Callable[[Given], float]:
     return length
 
 
-CROP_ONE_END = _planned(
-    "CROP_ONE_END",
-    "crop one end only",
-    _losing(0.5, "crop"),
-    "A bar has two ends, and both get ragged.",
+CROP_ONE_END = TOLD.idea("CROP_ONE_END", _losing(0.5, "crop"))
+GRIND_ONE_SIDE = TOLD.idea("GRIND_ONE_SIDE", _losing(0.5, "grind"))
+SAWN = TOLD.idea("SAWN", sawn)
+KERF_FORGOTTEN = TOLD.idea("KERF_FORGOTTEN", lambda given: given["pieces_a"] * start(given))
+GRAMS = TOLD.idea("GRAMS", grams_in)
+AREA_NOT_VOLUME = TOLD.idea(
+    "AREA_NOT_VOLUME", lambda given: grams_in(given) / plan(given).stack_thickness
 )
-GRIND_ONE_SIDE = _planned(
-    "GRIND_ONE_SIDE",
-    "grind one side only",
-    _losing(0.5, "grind"),
-    "A bar has two faces, and the last grind takes some off each.",
+INCH_MM = TOLD.idea("INCH_MM", lambda given: grams_in(given) / MM_PER_INCH**3)
+BAR_WEIGHED = TOLD.idea("BAR_WEIGHED", lambda given: grams_in(given) * kept(given) / 100)
+YIELD = TOLD.idea("YIELD", kept)
+LOST_NOT_KEPT = TOLD.idea("LOST_NOT_KEPT", lambda given: 100 - kept(given))
+UPSIDE_DOWN = TOLD.idea("UPSIDE_DOWN", lambda given: 1e4 / kept(given))
+YIELD_OF_AREA = TOLD.idea(
+    "YIELD_OF_AREA", lambda given: 100 * given["thickness"] / plan(given).stack_thickness
 )
-SAWN = _planned("RIGHT", "pay a saw cut with every piece", sawn)
-KERF_FORGOTTEN = _planned(
-    "KERF_FORGOTTEN",
-    "forget the width of the saw cuts",
-    lambda given: given["pieces_a"] * start(given),
-    "What becomes of the steel where the saw went through?",
+DECIDED = TOLD.idea("DECIDED", lambda given: float(deciding(PAIRS[round(given["pair"])])))
+TRUSTS_SIDES = TOLD.idea("TRUSTS_SIDES", lambda _given: SIDES)
+SPINE_ALONE = TOLD.idea("SPINE_ALONE", lambda _given: FAKE)
+OTHER_TEST = TOLD.idea(
+    "OTHER_TEST", lambda given: SPINE_AGAIN + DEEPER - DECIDED.value(given)
 )
-GRAMS = _planned("RIGHT", "weigh the whole stack", grams_in)
-AREA_NOT_VOLUME = _planned(
-    "AREA_NOT_VOLUME",
-    "take an area for the volume",
-    lambda given: grams_in(given) / plan(given).stack_thickness,
-    "Length times width is a face. How thick is the stack?",
-)
-INCH_MM = _planned(
-    "INCH_MM",
-    "put inches where millimetres belong",
-    lambda given: grams_in(given) / MM_PER_INCH**3,
-    "One cubic inch is 16,387 mm³. Which does the density ask for?",
-)
-BAR_WEIGHED = _planned(
-    "BAR_WEIGHED",
-    "weigh the bar that comes out, as if nothing were lost",
-    lambda given: grams_in(given) * kept(given) / 100,
-    "How much goes into the fire, not how much comes out?",
-)
-YIELD = _planned("RIGHT", "divide what comes out by what goes in", kept)
-LOST_NOT_KEPT = _planned(
-    "LOST_NOT_KEPT",
-    "give what is lost",
-    lambda given: 100 - kept(given),
-    "Yield is what you get.",
-)
-UPSIDE_DOWN = _planned(
-    "UPSIDE_DOWN",
-    "divide what goes in by what comes out",
-    lambda given: 1e4 / kept(given),
-    "Can more come out than goes in?",
-)
-YIELD_OF_AREA = _planned(
-    "SECTIONS_ALONE",
-    "compare the sections and leave the lengths out",
-    lambda given: 100 * given["thickness"] / plan(given).stack_thickness,
-    "The bar is much longer than the pieces. Does that not count?",
-)
-DECIDED = _read(
-    "RIGHT",
-    "ask for the test that the two makings answer differently",
-    lambda given: float(deciding(PAIRS[round(given["pair"])])),
-)
-TRUSTS_SIDES = _read(
-    "TRUSTS_SIDES",
-    "trust the sides",
-    lambda _given: SIDES,
-    "What would a print show there?",
-)
-SPINE_ALONE = _read(
-    "SPINE_ALONE",
-    "judge by the spine as it is",
-    lambda _given: FAKE,
-    "Name two honest reasons why a spine shows no lines.",
-)
-OTHER_TEST = _read(
-    "OTHER_TEST",
-    "choose a test that both makings answer alike",
-    lambda given: SPINE_AGAIN + DEEPER - DECIDED.value(given),
-    "Say for each of the two what that test would show.",
-)
-BEVEL_TEST = _read(
-    "BEVEL_TEST",
-    "look for a core that neither of the two has",
-    lambda _given: BEVEL,
-    "For what making is the bevel the test?",
-)
-MAGNET_TEST = _read(
-    "MAGNET",
-    "ask the magnet",
-    lambda _given: MAGNET,
-    "Which of these steels does a magnet not pull at?",
-)
+BEVEL_TEST = TOLD.idea("BEVEL_TEST", lambda _given: BEVEL)
+MAGNET_TEST = TOLD.idea("MAGNET_TEST", lambda _given: MAGNET)
 
 
 OTHER = {**planning.GIVEN, "length": 150.0, "cycles": 1.0, "draw_to": 12.0}
@@ -261,19 +193,8 @@ def _decide(values: Given, units: Units) -> str:
 
 
 PARTS = (
-    Part(
-        number=1,
-        question=(
-            "{pieces_a} bars of 1084, {thick_a:mm} thick, and {pieces_b} of 15N20, "
-            "{thick_b:mm}, all {width:mm} wide, are welded. {cycles} times the bar is "
-            "drawn to {draw_to:mm}, cropped {crop:mm} at each end, cleaned up "
-            "{clean_up:mm} a face, sawn in two ({kerf:mm}), stacked and welded. At "
-            "last it is drawn out, cropped and ground {grind:mm} off each side, to "
-            "{length:mm} × {width:mm} × {thickness:mm}. Scale, a face and heat: "
-            "{weld_scale:mm} in each of 2 welding heats, {forge_scale:mm} in each of 2 "
-            "forging heats, 3 at the last drawing. How long must the pieces be cut? "
-            "(Plan it in lesson 10; 3 % is near enough.)"
-        ),
+    TOLD.part(
+        1,
         pick=_plan,
         kind="length, 3 %",
         right=planning.BACKWARDS,
@@ -284,78 +205,55 @@ PARTS = (
             CROP_ONE_END,
             GRIND_ONE_SIDE,
         ),
-        prompt="Go backwards from the bar: what does each step take, and how often?",
-        shows="pieces {} long",
         working=planning.length_working,
         other=OTHER,
     ),
-    Part(
-        number=2,
-        question=(
-            "Cut list: how much of the 1084 is used up by the {pieces_a} pieces and "
-            "their saw cuts, one for each piece? (Half a per cent is near enough.)"
-        ),
+    TOLD.part(
+        2,
         pick=_plan,
         kind="length, 0.5 %",
         right=SAWN,
         slips=(KERF_FORGOTTEN,),
-        prompt="What does the saw turn to dust?",
-        shows="{} of stock",
         working=sawn_working,
         other=OTHER,
         carry=Carry(1, _own_start),
     ),
-    Part(
-        number=3,
-        question="What do all the pieces weigh before the first heat? (Steel: 7.85 g/cm³.)",
+    TOLD.part(
+        3,
         pick=_plan,
         kind="grams",
         right=GRAMS,
         slips=(AREA_NOT_VOLUME, INCH_MM, BAR_WEIGHED),
-        prompt="What is the volume of the stack on the bench?",
-        shows="a stack of {}",
         working=grams_working,
         other=OTHER,
         carry=Carry(1, _own_start),
     ),
-    Part(
-        number=4,
-        question="How much of that gets into the finished bar, in per cent?",
+    TOLD.part(
+        4,
         pick=_plan,
         kind="share, 3 %",
         right=YIELD,
         slips=(LOST_NOT_KEPT, UPSIDE_DOWN, YIELD_OF_AREA),
-        prompt="What comes out, and what went in?",
-        shows="a yield of {}",
         working=kept_working,
         other=OTHER,
         carry=Carry(1, _own_start),
     ),
-    Part(
-        number=5,
-        question=(
-            "A test piece of that steel was twisted. Its face has stars {s:mm} apart, "
-            "counted in either shade, and lines at {a}° on its middle. At what angle "
-            "will they lie when {q:mm} more is ground off?"
-        ),
+    TOLD.part(
+        5,
         pick=lambda values: {name: values[name] for name in ("s", "a", "q")},
         kind="angle",
         right=reading.DEEPER,
         slips=(reading.SAME_LEAN, reading.DEPTH_FOR_HEIGHT),
-        prompt="How high above the axis does the face lie, before and after?",
-        shows="lines at {}",
         working=reading.deeper_working,
         other=OTHER_FACE,
     ),
-    Part(
-        number=6,
+    TOLD.part(
+        6,
         question=_decide,
         pick=lambda values: {"pair": values["pair"]},
         kind="count",
         right=DECIDED,
         slips=(TRUSTS_SIDES, SPINE_ALONE, OTHER_TEST, BEVEL_TEST, MAGNET_TEST),
-        prompt="Say for each of the two makings what a test would show. Which differs?",
-        shows="{}",
         working=decided_working,
         other={"pair": 0.0},
         options=OPTIONS,

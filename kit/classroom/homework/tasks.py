@@ -20,6 +20,7 @@ from kit.course.answers import Words, filled
 from kit.course.check import CARRIED, Asked, Found, Own
 from kit.course.lesson import Given, Idea
 from kit.course.lessons.briefs import Judged
+from kit.course.worded import Worded
 from kit.metal.still import Still
 
 OR = " or "  # between tags of slips that give one number
@@ -94,6 +95,14 @@ class Part(Asked):
                 "the mark is yours. Look at that part again."
             )
         return super().words(found, values, **how)
+
+
+class Told(Worded):
+    """A paper's ideas and parts, with the words that stand beside its module."""
+
+    def part(self, number: int, **made: Any) -> Part:
+        """Give a part, told under its number, made of what else a `Part` has."""
+        return Part(number=number, **self.words[str(number)], **made)
 
 
 NAMED = re.compile(r"(\d+) ([^,]+)")  # "0 flat layers, 1 twist": names, not numbers
