@@ -8,7 +8,7 @@ from typing import get_args
 
 import numpy as np
 import pytest
-from smith import act, random_history
+from smith import BARS, act, random_history
 
 from kit.basics.errors import KitError
 from kit.course.anvil.acts import VERBS, why_not
@@ -16,6 +16,7 @@ from kit.course.anvil.class_talk import class_talks
 from kit.course.anvil.history import History
 from kit.course.anvil.sentence import Gap, parts
 from kit.course.views import forge as forge_module
+from kit.course.views import forge_lines as lines
 from kit.course.views.first_forging import DONE, LAST, led, what_next
 from kit.course.views.forge import Forge
 from kit.forge.billet import Billet
@@ -68,6 +69,33 @@ def test_the_slider_is_for_the_main_number_of_each_step_or_hidden(name):
     held = [one.title for one in told if not one.options and one.value is not None]
     shown = forge.slider.label if forge._slides.layout.display != "none" else ""
     assert shown == (held[0] if held else "")
+
+
+@pytest.mark.gate
+@pytest.mark.parametrize("name", VERBS)
+@pytest.mark.parametrize("kind", get_args(Kind))
+def test_a_step_that_is_chosen_brings_its_own_number_however_the_bar_is_looked_at(
+    name, kind
+):
+    forge = Forge(next(bar for bar in BARS.values() if not why_not(name, bar)))
+    forge.add(name)
+    at = forge.desk.at
+    for before in (at, 0):  # the look is chosen at the step itself, or at another
+        forge.strip._handle_custom_msg({"at": before}, [])
+        forge.set("look:kind", kind)
+        looked, done = forge.desk.look, len(forge._past)
+        forge.strip._handle_custom_msg({"at": at}, [])
+        assert len(forge._past) == done + (before != at), "to stay is nothing to undo"
+        numbers = lines.numbers(forge.desk)
+        own = [
+            one.title
+            for key, one in numbers.items()
+            if key.startswith("act:") and one.value is not None
+        ]
+        assert not own or forge.slider.label == own[0]
+        if own:
+            forge.slider.value = forge.slider.stops[-2]
+            assert forge.desk.look == looked
 
 
 def test_the_first_forging_is_led_to_its_pattern_and_no_further():

@@ -199,7 +199,7 @@ class Forge(ForgePage):
                 self.pick(asked[0])
 
     def pick(self, key: str) -> None:
-        """Bring the slider of a number, by its key: see `set`."""
+        """Bring the slider of a number, by its key (see `set`); "": the step's main one."""
         self._gap, self._moved = key, ""
         self._tell()
 
@@ -237,7 +237,11 @@ class Forge(ForgePage):
 
     def _stripped(self, message: dict) -> None:
         if "at" in message:
-            self.do(self.desk.goes(int(message["at"])))
+            desk = self.desk.goes(int(message["at"]))
+            if desk.at == self.desk.at:
+                self.pick("")  # its own main number
+            else:
+                self.do(desk)
         elif "move" in message:
             desk = self.desk.goes(int(message["move"]))
             moved = desk.moved(desk.at, 1 if message.get("way") == 1 else -1)

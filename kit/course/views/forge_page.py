@@ -124,8 +124,8 @@ class ForgePage(widgets.VBox):
             In one sentence.
         """
         shown = self.drawn(desk, moving=moving)
-        if desk.at != self.desk.at and self._gap.startswith("act:"):
-            self._gap = ""  # another step's main number
+        if desk.at != self.desk.at:
+            self._gap = ""  # that step's main number, not the one of a look chosen before
         self.desk = desk
         self._put(shown, moving=moving)
         self._tell()
