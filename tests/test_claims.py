@@ -2,6 +2,7 @@
 
 import ast
 import html
+import json
 import re
 from functools import cache
 from pathlib import Path
@@ -71,6 +72,20 @@ def _says(claim):
         assert PLACE.search(claim.source), claim.source
     assert claim.kind is Kind.PUBLISHED or not claim.seen
     assert claim.spread[0] <= 1 <= claim.spread[1]
+
+
+BESIDE = re.compile(
+    r"^\(?([A-Z_, \n]+?),?\n?\)? = beside\(__file__\)\.values\(\)", re.MULTILINE
+)
+
+
+def test_claims_beside_a_module_are_named_there_in_their_order():
+    named = {}
+    for path in sorted(ROOT.rglob("*.py")):
+        if found := BESIDE.search(path.read_text("utf-8")):
+            told = json.loads(path.with_suffix(".json").read_text("utf-8"))
+            named[path.stem] = re.findall("[A-Z_]+", found[1]) == list(told)
+    assert set(named.values()) == {True}, named
 
 
 def test_a_claim_holds_what_stands_in_its_module():

@@ -18,6 +18,7 @@ from kit.basics.units import Units, format_length
 from kit.course.anvil import judge, void
 from kit.course.anvil.acts import Laid
 from kit.course.anvil.look import Look
+from kit.course.worded import words_beside
 from kit.forge.billet import Billet
 from kit.forge.flaw import Flaw
 from kit.forge.stack import Stack
@@ -319,61 +320,31 @@ def _chevrons() -> Billet:
     return laid.done_to(_twisted(11, 2.5, 15, 58.06)).then(Grind(top=3))
 
 
+WORDS = words_beside(__file__)
 TASKS = (
     Task(
-        name="1 Flat bands",
-        asks="Make an end that shows about 32 flat bands, each about 0.5 mm thick.",
+        **WORDS["FLAT_BANDS"],
         wanted=(BANDS, THICK, LEAN, WHOLE),
         look=Look(kind="end"),
         example=lambda: _stacked(8, 3).then(CutAndStack(pieces=4), DrawOut(thickness=16)),
-        hints=(
-            "32 bands of 0.5 mm fill a bar 16 mm thick. Stack 8 or 16, then double them.",
-            "Fold, or cut and stack, makes more of them; draw out makes them thinner.",
-        ),
-        why="Welding a bar on itself doubles its bands and drawing out thins them all "
-        "alike; neither tilts a layer that lies flat.",
         quarters=2,
     ),
     Task(
-        name="2 One slant",
-        asks="Make a face whose lines all slant about 40° one way, with a new band every "
-        "2.5 mm or so along its middle.",
+        **WORDS["ONE_SLANT"],
         wanted=(SLANT, ONE_HAND, EVERY, WHOLE),
         look=Look(kind="face"),
         example=lambda: _twisted(21, 1.5, 15, 98),
-        hints=(
-            "Half a turn shows all layers once; in a bar 15 mm thick it takes some 20.",
-            "Twist makes lines slant, tighter is steeper; square up gives a flat face.",
-        ),
-        why="Thickness and turn together set the slant, for the skin goes once around in "
-        "one turn; the layers set how many lines there are.",
     ),
     Task(
-        name="3 Stars",
-        asks="Make a face with a star every 20 mm, and lines that slant about 30° between "
-        "the stars.",
+        **WORDS["STARS"],
         wanted=(STARS, GENTLE, ONE_HAND, WHOLE),
         look=Look(kind="face"),
         example=lambda: _twisted(11, 2.5, 16, 40).then(Grind(top=4.4)),
-        hints=(
-            "Any number of layers will do: about 11 show the stars well.",
-            "Twist sets how far apart stars are; grind lessens the slant and leaves them.",
-        ),
-        why="A star is where the layers lie along the face, twice in every turn; nearer "
-        "to the axis the same turn slants less.",
     ),
     Task(
-        name="4 Chevrons",
-        asks="Make a face with one seam, lines slanting about 30° on both its sides, and "
-        "about 14 bands from edge to edge.",
+        **WORDS["CHEVRONS"],
         wanted=(ONE_SEAM, GENTLE, ACROSS, WHOLE),
         look=Look(kind="face"),
         example=_chevrons,
-        hints=(
-            "Some 11 layers in each piece give about 7 bands on each side of the seam.",
-            "Cut into pieces and lay together can give every second piece the other hand.",
-        ),
-        why="Lines of a right twist rise one way and those of a left twist the other, so "
-        "two hands beside each other meet in points on their weld.",
     ),
 )

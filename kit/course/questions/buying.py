@@ -2,7 +2,7 @@
 
 from functools import cache
 
-from kit.basics.claim import Claim, Kind
+from kit.basics.claim import Claim, Kind, beside
 from kit.course.lessons.scene import FORGED, Scene
 from kit.course.questions import faces, sketches
 from kit.course.questions.card import Measures, Values, cards_of
@@ -34,36 +34,7 @@ UNHARDENED = Claim(
     holds=("SOFT",),
     told=("never hardened",),
 )
-USUAL_HARM = Claim(
-    says="Very cheap patterned blades mostly have real layers; the usual harm is steel "
-    "that nobody names, poorly hardened or never.",
-    kind=Kind.PRACTICE,
-    told=("layers of very cheap", "usual harm", "Layers are easy", "low price by itself"),
-)
-STAINS = Claim(
-    says="Chromium makes a steel stainless, a little nickel does not. Stainless layers "
-    "exist, welded with all oxygen kept out, each hardened and tempered by its own data "
-    "sheet; they stain, too, only later.",
-    kind=Kind.PRACTICE,
-    told=(
-        "so little of it stops no rust",
-        "Stainless layers exist",
-        "They stain, too",
-        "It stains, though less",
-    ),
-)
-NORMALISED = Claim(
-    says="Makers normalise before the quench: heat through, cool in air, for even grain. "
-    "A file bites soft steel and slips on hard.",
-    kind=Kind.PRACTICE,
-    told=("makers normalise", "file bites soft"),
-)
-FIRST_PAIR = Claim(
-    says="A pair for a first billet hardens from one heat and differs in nickel; most "
-    "begin with 1084 and 15N20, without stainless steel or nickel sheet.",
-    kind=Kind.PRACTICE,
-    told=("from one heat", "in a first billet", "one heat and one temper"),
-)
+(USUAL_HARM, STAINS, NORMALISED, FIRST_PAIR) = beside(__file__).values()
 
 
 def _cheap(measures: Measures) -> Scene:

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from functools import cache
 
-from kit.basics.claim import Claim, Kind
+from kit.basics.claim import Claim, Kind, beside
 from kit.course.lessons.bevels import BevelsLesson
 from kit.course.lessons.san_mai import SanMaiLesson
 from kit.course.lessons.san_mai_ideas import line
@@ -145,48 +145,7 @@ def _worn() -> Values:
     return {"strip": STRIP, "worn": WORN, "line": height, "after": height - WORN}
 
 
-CARE = Claim(
-    says="Carbon steel is washed by hand, dried at once, oiled or waxed, kept out of "
-    "leather; a stone touches a strip about 1 mm (0.04 in) high; scouring takes the "
-    "pattern. No dishwasher: hours of wet, salt and knocks rust it, chip its edge "
-    "and crack a handle.",
-    kind=Kind.PRACTICE,
-    told=(
-        "Warm water",
-        "[Ss]couring takes",
-        "wet, salt and",
-        "rusts less fares",
-        "touches a strip|strip about",
-        "wash it, dry it",
-        "washed free of etchant",
-        "left in leather",
-        "not stored in leather",
-        "gone after the first sharpening",
-        "Care: common practice",
-        "a stone touches",
-    ),
-)
-RUSTING = Claim(
-    says="Most patterned blades are carbon steel and rust: water, salt, acid and damp "
-    "start it, oil or wax holds it off. Light rust comes off, pits stay; the grey "
-    "film that food leaves is no rust.",
-    kind=Kind.PRACTICE,
-    told=(
-        "are carbon steel",
-        "Water, salt, acid juice",
-        "Light rust comes off",
-        "grey film",
-        "Carbon steel rusts",
-        "Sour food darkens",
-        "It rusts(\\.|: keep)",
-        "Rust is loose",
-    ),
-)
-CHIPS = Claim(
-    says="Dropped, a blade chips where it is thin or hard; one never tempered may snap.",
-    kind=Kind.PRACTICE,
-    told=("thin point or a hard edge chips",),
-)
+(CARE, RUSTING, CHIPS) = beside(__file__).values()
 RUST = Claim(
     says="Rust is mostly FeO(OH), as dense as 4.28 g/cm³; iron has 7.874.",
     kind=Kind.MEMORY,

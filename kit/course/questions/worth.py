@@ -2,7 +2,7 @@
 
 from functools import cache
 
-from kit.basics.claim import Claim, Kind
+from kit.basics.claim import Claim, Kind, beside
 from kit.course.lessons.bevels import BevelsLesson
 from kit.course.lessons.plan_drawing import grams_lost
 from kit.course.lessons.scene import FORGED, Scene
@@ -36,93 +36,20 @@ ORIGINS = (
     "damask, the patterned cloth",
     "a word for water, for the look; linguists doubt it",
 )
-WORD = Claim(
-    says="Where the word damascus comes from is disputed: the city, a smith's name, cloth "
-    "and a word for water are told, and none is confirmed.",
-    kind=Kind.PUBLISHED,
-    source="Feuerbach, JOM 58 (May 2006), as quoted to the American Dialect Society's "
-    "list, April 2013",
-    seen=True,
-    told=("disputed", "sold there", "called after it"),
-)
-FAME = Claim(
-    says="The old blades famed under that name were mostly crucible steel, also called "
-    "wootz; today the trade calls welded layers damascus as well.",
-    kind=Kind.MEMORY,
-    source="books on crucible steel, without a page; the trade's use: common practice",
-    told=(
-        "blades of that fame",
-        "trade calls welded layers",
-        "it mostly means welded",
-        "share the name",
-    ),
-)
-BOUGHT_BARS = Claim(
-    says="Most smiths buy their bars, for a mill knows what is in them. Who smelts needs "
-    "several times as much ore and much charcoal, and folds what comes out clean.",
-    kind=Kind.PRACTICE,
-    told=("bars are bought", "made at the fire is the bar", "in a small furnace"),
-)
-ORE = Claim(
-    says="Hematite, the red ore, is two parts iron to three of oxygen by atoms.",
-    kind=Kind.DERIVED,
-    source="formula of hematite with atomic weights of IUPAC 2021",
-    told=("hematite",),
-)
-SWORDS = Claim(
-    says="Old pattern-welded swords had twisted bars of few layers and steel edges; "
-    "folding cleaned bloomery iron of slag. Sagas praise their look, and tales call layers "
-    "folds.",
-    kind=Kind.MEMORY,
-    source="archaeologists' reports of blades cut up, without a page",
-    told=(
-        "Old pattern-welded swords",
-        "Folding cleaned",
-        "Sagas praise",
-        "cleaned dirty iron",
-        "Tales count layers",
-    ),
-)
-NO_GAIN = Claim(
-    says="Wrought iron, phosphoric iron, steel and pattern-welded samples were tested: "
-    "pattern-welding has no significant positive effect on swords.",
-    kind=Kind.PUBLISHED,
-    source="Archaeometry 2015, doi 10.1111/arcm.12114, abstract",
-    seen=True,
-    told=("no significant gain",),
-)
-LAMINATE = Claim(
-    says="A rolled laminate of seven layers, hard and mild, took a harder Charpy blow "
-    "across its layers than either of its steels.",
-    kind=Kind.PUBLISHED,
-    source="Revista de Metalurgia 37 (2001) 130, doi 10.3989/revmetalm.2001.v37.i2.452, "
-    "abstract",
-    seen=True,
-    told=("one laminate of seven",),
-)
-CRUCIBLE = Claim(
-    says="The pattern of old crucible steel is bands of small carbides, which began with "
-    "traces of other elements in the ingot.",
-    kind=Kind.PUBLISHED,
-    source="'The key role of impurities in ancient Damascus steel blades', an article, "
-    "abstract",
-    seen=True,
-    told=("Crucible steel, also",),
-)
-SKY = Claim(
-    says="An iron meteorite is iron and nickel; its crossed bands grew in millions of "
-    "years of cooling.",
-    kind=Kind.PUBLISHED,
-    source="American Museum of Natural History, hall of meteorites, page on iron crystals",
-    seen=True,
-    told=("iron meteorite is iron", "no fire makes such"),
-)
-NO_CARBON = Claim(
-    says="An iron meteorite holds next to no carbon, and its bands are lost in forging.",
-    kind=Kind.MEMORY,
-    source="textbooks on meteorites, without a page",
-    told=("next to no carbon", "a story, not strength", "no carbon: bright layers"),
-)
+(
+    WORD,
+    FAME,
+    BOUGHT_BARS,
+    ORE,
+    SWORDS,
+    NO_GAIN,
+    LAMINATE,
+    CRUCIBLE,
+    SKY,
+    NO_CARBON,
+    CHOICE,
+    SKETCHED,
+) = beside(__file__).values()
 
 
 def _word(measures: Measures) -> Scene:
@@ -246,12 +173,6 @@ AFTER = {
     "sand and etch": 5.0,
     "handle, sheath": 6.0,
 }
-CHOICE = Claim(
-    says="Beginners do well with random or a low twist; ladders and raindrops fade when "
-    "ground.",
-    kind=Kind.PRACTICE,
-    told=("is there to be looked at|wants to be ground deep|None is better steel",),
-)
 
 
 @cache
@@ -277,14 +198,6 @@ def _four_patterns(measures: Measures) -> Scene:
 def _stairs(measures: Measures) -> Scene:
     known = _yield()
     return charts.staircase(known["stock"], _losses(), known["bar"], measures)
-
-
-SKETCHED = Claim(
-    says="How crucible steel is drawn is a sketch.",
-    kind=Kind.OURS,
-    source="illustrative in every measure",
-    told=("a sketch of crucible steel", "a sketch, illustrative"),
-)
 
 
 card = cards_of(__file__)
