@@ -20,7 +20,7 @@ pytestmark = pytest.mark.gate
 ROOT = GUIDE.parent
 STEP, TRUTH = recipe("Add a forging step").items()
 CARD, WORDS = recipe("Add a question card").items()
-(LESSON,) = recipe("Add a lesson").items()
+LESSON, TOLD = recipe("Add a lesson").items()
 NUMBER = re.search(r"^\[(\d+)\]", WORDS[1], re.MULTILINE)[
     1
 ]  # that the card of the guide has
@@ -91,8 +91,8 @@ def copy(tmp_path_factory):
         (folder / path).write_text(text, "utf-8")
     listed = run(folder, "-m", "kit.launch.list_own")
     assert listed.returncode == 0, listed.stderr
-    path, text = LESSON  # whose page is still to be written
-    (folder / path).write_text(text, "utf-8")
+    for path, text in (LESSON, TOLD):  # whose page is still to be written
+        (folder / path).write_text(text, "utf-8")
     return folder
 
 
