@@ -193,7 +193,7 @@ RELIES = {
     r"(?<!°)\bC: |Mean C\b": "kit.forge.steels",
     r"°C\b.*\b[Ss]cale|[Ss]cale\b.*°C|scale of": "kit.metal.working_heat",
     r"\bAc1\b|harden(s|ed)?;": "kit.metal.hardening",
-    r"[Rr]elief|[Tt]ones?\b": "kit.metal.bite",
+    r"[Rr]elief|\b[Tt]ones?\b": "kit.metal.bite",
     r"\bL\* ": "kit.metal.colour",
     r"every loss|weight out": "kit.shop.work",
     r"drill's point|tan\(59°\)": "kit.course.lessons.press_ideas",

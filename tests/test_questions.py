@@ -1,5 +1,6 @@
 """The cards: numbers by hand, pictures that draw, texts that can be said."""
 
+import itertools
 import json
 import math
 import re
@@ -14,8 +15,13 @@ from kit.basics.claim import Kind
 from kit.basics.units import Units
 from kit.course import questions
 from kit.course.anvil.class_talk import class_talks, plans
+from kit.course.lessons.bevels import BevelsLesson
+from kit.course.lessons.fold import KNOWN
 from kit.course.map import LESSONS
 from kit.course.questions import CARDS, Measures, drawn, find
+from kit.course.questions.honed import CLOSE, Honed
+from kit.section.blade import Blade
+from kit.shop.bought import RAINDROP
 from tests.all_at_once import for_all
 
 NOTEBOOKS = Path(__file__).parents[1] / "notebooks"
@@ -177,6 +183,53 @@ def test_picture_draws_and_is_told(card):
     assert len(scene.alt) > 60
     sunlit = drawn(card, Measures(sunlit=True))
     assert sunlit.image.getpixel((0, 0)) == (255, 255, 255)
+
+
+# What people hold, mm: common practice, no source; the card ISO/IEC 7810, from memory.
+THINGS = {
+    "a bank card": (0.7, 0.8),
+    "a sheet of paper": (0.05, 0.2),
+    "a shoelace": (3, 10),
+    "a coin": (1, 3),
+    "a pencil": (6, 9),
+    "a finger": (12, 22),
+    "a hair": (0.03, 0.12),
+}
+AS_A = r"\bas \w+ as (an? \w+(?: of \w+| card)?)|\b(an? \w+)'s (?:width|thickness)"
+
+
+@each_card
+def test_what_is_measured_by_a_thing_is_as_large(card):
+    """The number stands in the same sentence, and the thing is as large as that."""
+    told = card.told()
+    for text in (*told[:4], told.number.name, told.mark):
+        for sentence in re.split(r"(?<=[.?!]) ", text):
+            for thing in filter(None, itertools.chain(*re.findall(AS_A, sentence))):
+                sizes = [float(one) for one in re.findall(r"([\d.]+) mm\b", sentence)]
+                low, high = THINGS[thing]
+                assert any(low <= size <= high for size in sizes), sentence
+
+
+def test_the_things_of_lesson_02_are_as_large_as_it_says():
+    compared = {name: size for size, name in KNOWN if name in THINGS}
+    assert len(compared) == 2
+    for name, size in compared.items():
+        low, high = THINGS[name]
+        assert low <= size <= high, name
+
+
+def test_the_layers_under_a_stone_are_those_of_the_bar():
+    """By hand: 0.2 + 1.8 mm / 30 of bevel at the strip's top, from there straight to 0."""
+    job = BevelsLesson(bought=RAINDROP)
+    look = {"heel": 0.0, "centre": (CLOSE, -14.0), "columns": 9, "rows": 60}
+    whole = Blade(grind=job.grind, size=job.billet.size, pixel=0.05, **look)
+    _x, y, z = Honed(whole, 1.0).look(0, 60).points
+    above = y[:, 0] + 15
+    strip = (above > 0) & (above < 1)
+    assert strip.sum() == 20
+    assert z[strip, 4] == pytest.approx(0.26 * above[strip], rel=1e-4)
+    kept = above > 1
+    assert z[kept, 4] == pytest.approx(0.2 + 0.06 * above[kept], rel=1e-4)
 
 
 PATTERNS = ("twist", "raindrop", "ladder|rung", r"stars?\b", "random", "clad|san mai")

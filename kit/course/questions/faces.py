@@ -10,9 +10,6 @@ from kit.course.lessons import twist
 from kit.course.lessons.bevels import BEFORE, BLADE, BevelsLesson
 from kit.course.lessons.bevels_drawing import seen_blade
 from kit.course.lessons.drawing import TRUE_SIZE
-from kit.course.lessons.san_mai import SanMaiLesson
-from kit.course.lessons.san_mai_ideas import line
-from kit.course.lessons.san_mai_line import SPARE
 from kit.course.lessons.scene import Panel, Scene
 from kit.course.lessons.twist_drawing import along
 from kit.course.questions.card import Measures, Values
@@ -24,7 +21,7 @@ from kit.metal.bite import Etch, bitten
 from kit.metal.eye import EYE_300
 from kit.section.blade import Blade
 from kit.section.block import Block
-from kit.section.picture import ACCENT, INK, QUIET, Sheet
+from kit.section.picture import ACCENT, QUIET, Sheet
 from kit.section.surface import Plane
 from kit.section.trace import Face, see
 from kit.shop import patterns
@@ -32,7 +29,6 @@ from kit.shop.engraved import Engraved
 
 WIDE = 1000  # columns of every picture
 SHOWN = (466, 124)  # columns and rows of one of four blades
-CLOSE = 40.0  # mm from the heel: the middle of the enlarged clad blade
 SIDE = 290  # rows of a scene of lesson 06 that show the blade's side
 
 
@@ -94,70 +90,6 @@ def bar_and_blade(bought: int, measures: Measures) -> Scene:
         panels.append(Panel(first.billet, first.surface, (left, row + top)))
     alt = f"Above: {both[0].alt} Below: {both[1].alt}"
     return Scene(image=sheet.image, alt=alt, numbers=(), panels=tuple(panels))
-
-
-def sharpened(strip: float, worn: float, measures: Measures) -> Scene:
-    """Draw the side of a clad blade with what a stone takes, at first and in years.
-
-    Parameters
-    ----------
-    strip, worn : float
-        How high a strip a stone touches, and how much of the edge is gone in the end, mm.
-    measures : Measures
-    """
-    job = SanMaiLesson()
-    sheet = Sheet(WIDE, 430, **measures.paper)
-    view, at = _at_the_edge(job), (20, 16)
-    low = -job.height / 2
-    steel = etch.seen(job.billet, view)
-    sheet.steel(steel, at, view)
-    height, right = line(job.given), at[0] + view.columns
-    level = {up: at[1] + view.place((0.0, low + up, 0.0))[1]
-             for up in (0.0, strip, worn, height)}  # fmt: skip
-    marks = (
-        (height, level[height], INK, f"the core's line, {measures.tenth(height)} up"),
-        (
-            worn,
-            level[height] + 64,
-            ACCENT,
-            f"the edge when {measures.tenth(worn)} are gone:",
-        ),
-        (strip, level[strip] - 2, INK, f"a stone touches {measures.tenth(strip)}"),
-        (0.0, level[0.0] + 18, INK, "the edge when new"),
-    )
-    for up, y, ink, words in marks:
-        sheet.dashes(
-            (at[0], level[up]), (right, level[up]), ink=sheet.page, width=3, dash=9
-        )
-        sheet.line([(right, level[up]), (right + 26, y)], ink=ink, width=2)
-        sheet.text(words, (right + 32, y), size=20, anchor="lm", ink=ink)
-    after = f"the line is then {measures.tenth(height - worn)} from it"
-    sheet.text(after, (right + 32, marks[1][1] + 25), size=20, anchor="lm", ink=ACCENT)
-    sheet.scale_bar((24, 418), view.pixel, measures.units)
-    alt = (
-        "The side of a clad blade, enlarged, edge down. The core's line runs "
-        f"{measures.tenth(height)} above the edge. A dashed line {measures.tenth(strip)} "
-        "up marks what a sharpening stone touches. Another shows the edge when "
-        f"{measures.tenth(worn)} of the blade are gone: the core's line is then "
-        f"{measures.tenth(height - worn)} from it."
-    )
-    return Scene(
-        image=sheet.image, alt=alt, numbers=(), panels=(Panel(job.billet, view, at),)
-    )
-
-
-def _at_the_edge(job: SanMaiLesson) -> Blade:
-    """Look closely at the lower half of a blade's side."""
-    rows, pixel = 350, 0.05
-    return Blade(
-        grind=job.blade.grind,
-        size=job.billet.size,
-        heel=SPARE,
-        centre=(SPARE + CLOSE, -job.height / 2 + rows * pixel / 2 - 0.4),
-        columns=600,
-        rows=rows,
-        pixel=pixel,
-    )
 
 
 STRIP = (960, 120)  # columns and rows of a face

@@ -12,6 +12,7 @@ from kit.course.lessons.weld import AS_SURE, PIECES, SURE, WeldLesson
 from kit.course.questions import charts, faces, sketches
 from kit.course.questions.buying import UNHARDENED, hardness
 from kit.course.questions.card import Measures, Values, cards_of
+from kit.course.questions.honed import sharpened
 from kit.forge.steels import steel
 from kit.metal.bath import BITES
 from kit.metal.bite import BITE, GRAIN, GRAINS, ILLUSTRATIVE, rate
@@ -282,7 +283,7 @@ CARDS = (
         33,
         values=_worn,
         by_hand={"after": (1.2 / 2 - 0.2) / 1.8 * 32 - 2.0},
-        picture=lambda measures: faces.sharpened(STRIP, WORN, measures),
+        picture=lambda measures: sharpened(STRIP, WORN, measures),
         claims=(FORGED, CARE, BACK_AGAIN),
     ),
     card(
