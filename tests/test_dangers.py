@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from test_notebooks import NOTEBOOKS, name_of, text
+from test_told_claims import literals
 
 import kit
 from kit.classroom.paper.checklists import risk_assessment
@@ -16,16 +17,22 @@ from kit.course.questions import CARDS
 from kit.launch.list_own import KNOWN
 from kit.metal.dangers import (
     DANGERS,
+    EDGE,
     FIRE,
     FLUX,
+    FOOD,
     FUME,
     LEADED,
+    LEARN,
     NICKEL,
+    OPEN_WELD,
     PLATED,
     SEALED,
     SOLVENT,
     SPENT,
     UNKNOWN,
+    VENUE,
+    WIRE,
 )
 from tests.beside import beside
 
@@ -105,6 +112,54 @@ def test_no_caution_is_written_twice():
     assert again == []
 
 
+# Who decides, or that it has to be learnt: told by a danger, or by `LEARN`, and not again.
+WHO_ELSE = re.compile(
+    r"(?i)\b(qualified|rules of (the|your) (place|venue|shop)|workshop's rules|local rules)"
+)
+
+
+def test_every_caution_of_a_page_is_of_the_one_list():
+    listed = {danger.line for danger in DANGERS.values()} | {f"> **Caution.** {LEARN}"}
+    shown = [
+        (path.name, line)
+        for path in NOTEBOOKS
+        for line in re.findall(r"^> (?:\* )?\*\*.*$", text(path), re.MULTILINE)
+    ]
+    assert [one for one in shown if one[1] not in listed] == []
+
+
+@pytest.mark.parametrize("card", CARDS, ids=lambda card: str(card.number))
+def test_every_caution_of_a_card_is_of_the_one_list(card):
+    listed = [(one.name.capitalize(), str(one)) for one in DANGERS.values()]
+    assert [one for one in card.cautions if one not in listed] == []
+
+
+def test_who_decides_is_told_by_the_one_list_alone():
+    """On paper, telephones and the tablet, in the terminal and on pages."""
+    told = [
+        (path.name, words)
+        for path in FILES
+        if path.name != "cautions.py"
+        for words in literals(ast.parse(path.read_text("utf-8")))
+    ]
+    beside = [
+        one for end in ("jinja", "js", "txt", "json") for one in KIT.rglob(f"*.{end}")
+    ]
+    told += [
+        (path.name, line)
+        for path in beside
+        if path.stem not in ("dangers", "cautions")
+        for line in path.open(encoding="utf-8")
+    ]
+    told += [
+        (path.name, line)
+        for path in NOTEBOOKS
+        for line in text(path).partition(KNOWN)[0].splitlines()
+        if not line.startswith("> ")
+    ]
+    assert [one for one in told if WHO_ELSE.search(one[1])] == []
+
+
 def test_no_danger_is_idle():
     lines = {line for path in NOTEBOOKS for line in prose(path)[1]}
     assert lines == {danger.line for danger in DANGERS.values()}
@@ -117,4 +172,5 @@ def test_no_danger_is_idle():
 def test_what_to_wear_is_taken_from_the_dangers():
     worn = {danger.name for kind in KINDS for danger in kind.dangers}
     of_the_stock = {"nickel", "leaded steel", "unknown scrap"}
-    assert worn == set(DANGERS) - of_the_stock, "its steels and its stock are told apart"
+    of_others = {danger.name for danger in (OPEN_WELD, EDGE, WIRE, FOOD, VENUE)}
+    assert worn == set(DANGERS) - of_the_stock - of_others, "told apart"

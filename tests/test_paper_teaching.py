@@ -9,7 +9,7 @@ from kit.basics.errors import KitError
 from kit.basics.told import plain
 from kit.classroom import plans
 from kit.classroom.paper import instructor
-from kit.classroom.paper.checklists import HAZARDS, risk_assessment
+from kit.classroom.paper.checklists import risk_assessment
 from kit.classroom.paper.handout import (
     LESSONS,
     handout,
@@ -20,6 +20,7 @@ from kit.classroom.paper.handout import (
 from kit.classroom.paper.instructor import instructor_pack
 from kit.classroom.paper.kinds import ALL, Asked, kinds
 from kit.classroom.paper.page import LIVE
+from kit.metal.dangers import DANGERS
 
 pytestmark = pytest.mark.gate
 
@@ -69,7 +70,7 @@ def test_the_risk_assessment_defers_and_leaves_room(tmp_path):
     assert len(pages) == 3
     for said in ("local rule", "qualified", "Who", "Usual controls", "monoxide"):
         assert said in text
-    assert all(hazard.name.split()[0] in text for hazard in HAZARDS)
+    assert all(danger.name.capitalize().split()[0] in text for danger in DANGERS.values())
 
 
 def test_a_notebook_that_is_not_there_gets_one_sentence():

@@ -27,7 +27,7 @@ ROOT = Path(kit.__path__[0])
 NOTEBOOKS = sorted((ROOT.parent / "notebooks").rglob("*.ipynb"))
 LISTED = Path(__file__).parent / "asked/not_claimed.txt"
 # What a card answers has a test of its own; what is believed is wrong; the rest is unseen.
-UNREAD = {"answer", "breath", "also", "belief", "keywords", "found_by"}
+UNREAD = {"answer", "breath", "belief", "keywords", "found_by"}
 TABLET = ROOT / "classroom/show/words/de.json"
 KINDS = {kind.__name__ for kind in (Claim, *Claim.__subclasses__())}
 TABLE = 5  # lines: what has as many is no sentence
@@ -187,7 +187,7 @@ def everywhere():
 @pytest.mark.parametrize("card", CARDS, ids=lambda card: str(card.number))
 def test_a_card_says_nothing_that_it_does_not_claim(card):
     told = card.told()
-    assert untold(f"{told.answer} {told.breath} {card.also}", card.claims) == []
+    assert untold(f"{told.answer} {told.breath}", card.claims) == []
 
 
 def test_nothing_says_a_thing_unclaimed():
@@ -236,7 +236,7 @@ def test_a_page_opens_how_its_words_are_known(path):
 
 
 def test_no_claim_is_told_in_vain_and_nothing_is_listed_twice_or_for_nothing():
-    cards = {f"{c.told().answer} {c.told().breath} {c.also}": c.claims for c in CARDS}
+    cards = {f"{c.told().answer} {c.told().breath}": c.claims for c in CARDS}
     said = [words for _name, words in everywhere()]
     said += [line for path in NOTEBOOKS for line in page(path).splitlines()]
     world = "\n".join(one for part in (*cards, *said) for one in sentences(part))

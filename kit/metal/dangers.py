@@ -32,5 +32,10 @@ class Danger(Claim):
         return f"> * **{self.name[0].upper()}{self.name[1:]}.** {self}"
 
 
+# Where work is shown: a page, a paper, a plan in the terminal.
+LEARN = (
+    "This explains; it does not teach you to do it. Learn it from somebody qualified; the "
+    "rules of the place decide."
+)
 globals().update(beside(__file__, Danger))
 DANGERS = {one.name: one for one in list(globals().values()) if isinstance(one, Danger)}

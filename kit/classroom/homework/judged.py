@@ -9,6 +9,7 @@ from kit.basics.units import Units
 from kit.course.answers import filled
 from kit.course.lesson import Given
 from kit.course.worded import words_beside
+from kit.metal.dangers import LEARN
 from kit.shop.plan import example
 
 RUBRIC = (
@@ -108,7 +109,7 @@ def share(ratings: tuple[int, ...]) -> float:
 
 
 TOLD = words_beside(__file__)
-SHEET = TOLD["SHEET"]["words"]
+SHEET = f"{TOLD['SHEET']['words']} {LEARN}"
 
 
 def _claim(name: str, *, possible: bool, reason: int) -> Claim:

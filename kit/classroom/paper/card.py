@@ -36,7 +36,7 @@ from kit.classroom.paper.told import (
 )
 from kit.course.lessons.scene import FORGED
 from kit.forge.billet import Billet
-from kit.metal.dangers import Danger
+from kit.metal.dangers import LEARN, Danger
 from kit.metal.hardening import TEMPERED, WINDOW
 from kit.metal.transformation import STARTS
 from kit.metal.working_heat import check_advised
@@ -205,7 +205,7 @@ def _front(asked: Asked, made: Card) -> Page:
         page = _drawn(asked, one, seen, size)
         if page.y <= LIVE[1]:
             break
-    page.foot("Learn each step from somebody qualified; follow the rules of your shop.")
+    page.foot(LEARN)
     return page
 
 

@@ -1,47 +1,23 @@
 """Pages to tick and fill in by hand: a risk assessment to edit, and before a show."""
 
-from typing import NamedTuple
-
 from kit.classroom.paper.kinds import Asked, Kind
 from kit.classroom.paper.page import LIVE, Page
 from kit.classroom.paper.table import BOX, Table
-from kit.metal.dangers import DANGERS
+from kit.metal.dangers import DANGERS, LEARN
 
 TITLE = "Risk assessment, for you to edit"
 HEAD = (
-    "A beginning (common practice, no source), not an assessment. The law and the rules of "
-    "your place come first; somebody qualified checks, fills in and signs it. Strike out "
-    "what you do not do, and add what is missing."
+    "A beginning (common practice, no source), not an assessment; the law comes first. "
+    f"{LEARN} Strike out what you do not do, add what is missing; who may do so signs it."
 )
-
-
-class Hazard(NamedTuple):
-    """What can hurt, whom, and what is usually done about it."""
-
-    name: str
-    who: str
-    controls: str
-    decides: str = ""
-
-
-HAZARDS = (
-    Hazard("Clay, wire, blade for cutting", "pupils, visitors",
-     "Wire with handles; a blunt blade; cut away from the hand; wash hands after."),
-    Hazard("Etched bars and blades", "pupils, visitors",
-     "Bars blunt, edges broken; blades stay in a locked case; the law on knives."),
-    *(
-        Hazard(danger.name.capitalize(), danger.hurts, danger.says, danger.decides)
-        for danger in DANGERS.values()
-    ),
-    Hazard("Lifting, tripping, cables", "everybody",
-     "Two to a stack; cables taped; floor dry."),
-    Hazard("Sun, heat, long standing", "everybody", "Shade, water, breaks; a chair."),
-)  # fmt: skip
 
 
 def risk_assessment(asked: Asked) -> list[Page]:
     """Give the pages; the last columns are left empty."""
-    rows = [(*row, BOX) for row in HAZARDS]
+    rows = [
+        (one.name.capitalize(), one.hurts, one.says, one.decides, BOX)
+        for one in DANGERS.values()
+    ]
     pages, blank = [asked.page(TITLE)], [(BOX,) * 5] * 5
     pages[0].write(HEAD, size=10)
     pages[0].y += 3
@@ -86,7 +62,7 @@ CHECKS = {
         "No acid, no loose sharp blade, no fire without those who may light it.",
         "The venue's fire rules read; where the extinguisher and the way out are.",
         "The law of the place on carrying and showing knives, known.",
-        "Who looks after the table at lunch, and who is qualified for a demonstration.",
+        "Who looks after the table at lunch, and who may light a forge.",
         "No cable to trip over; table steady; room for a wheelchair.",
     ),
 }
@@ -106,7 +82,7 @@ def before_show(asked: Asked) -> list[Page]:
     page.y += 3
     page.write("Went wrong last time, and what we do about it:", bold=True)
     page.box((0, page.y + 1), (LIVE[0], LIVE[1] - page.y - 3))
-    page.foot("Rules of the venue and qualified people come before this page.")
+    page.foot(LEARN)
     return [page]
 
 

@@ -13,6 +13,7 @@ from kit.course.check import Check
 from kit.course.lesson import Question
 from kit.course.lessons.base import Lesson
 from kit.course.map import ASKING
+from kit.metal.dangers import LEARN
 
 LESSONS = tuple(ASKING)
 TILE = 44.0  # mm wide
@@ -20,11 +21,7 @@ LEAST, GAP = 8.0, 4.0  # mm: room to work in, at least, and below it
 LETTERS = "ABCD"
 QUESTION, SENTENCE = 30, 24  # points: read from two metres and more
 NUMBERS = range(90, 10, -2)  # points: the largest that fits
-CAUTION = (
-    "Caution. Nothing on this sheet teaches you to work with fire, presses, grinders or "
-    "acid. Learn that from somebody qualified; wear what protects eyes, lungs, ears and "
-    "hands; follow the rules of the place."
-)
+CAUTION = f"Caution. {LEARN}"
 
 
 def lesson(number: str) -> type[Lesson]:

@@ -13,10 +13,10 @@ from kit.classroom.paper.table import Table
 from kit.classroom.plans import TEACH, WITH, paragraphs, sections, table
 from kit.course.lesson import Question
 from kit.course.lessons.base import Lesson
+from kit.metal.dangers import LEARN
 
 SIZE = 11  # points
 PICTURES = 50  # mm: what can be chosen, with the words below
-FOOT = "Follow the rules of your place. Nothing here teaches work with fire or acid."
 COURSES = (
     ("Show table", "01, 04, 05", "two minutes each"),
     ("Half a day, beginners", "01, 02, 04, 06, 09", "45 minutes each, with clay"),
@@ -39,7 +39,7 @@ class _Flow:
     """Words that run on from page to page."""
 
     def __init__(
-        self, asked: Asked, title: str, size: float = SIZE, foot: str = FOOT
+        self, asked: Asked, title: str, size: float = SIZE, foot: str = LEARN
     ) -> None:
         self.asked, self.title, self.size, self.foot = asked, title, size, foot
         self.pages: list[Page] = []
@@ -105,7 +105,7 @@ def _overview(asked: Asked) -> list[Page]:
 
 def _lesson(given: type[Lesson], asked: Asked) -> list[Page]:
     said = sections(given.number)
-    foot = f"{FOOT} {rests(given)}"
+    foot = f"{LEARN} {rests(given)}"
     flow = _Flow(asked, f"{given.number}  {given.title}", foot=foot)
     plan = said[TEACH]
     flow.words(TEACH, bold=True)

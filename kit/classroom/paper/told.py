@@ -25,6 +25,7 @@ from kit.metal.dangers import (
     FLUX,
     FUME,
     GRINDER,
+    LEARN,
     MONOXIDE,
     OIL,
     PLATED,
@@ -174,10 +175,7 @@ KINDS = (
     Work("Q", "quench, then temper", (OIL, UNTEMPERED)),
     Work("A", "acid", (ETCHANT, SPENT)),
 )
-LOCAL = (
-    "A reminder (common practice, no source), not a training. The rules of your shop and "
-    "somebody qualified come first."
-)
+LOCAL = f"A reminder (common practice, no source). {LEARN}"
 
 
 def letters(places: Iterable[Place]) -> str:

@@ -35,6 +35,7 @@ from kit.classroom.show.piece import (
 from kit.classroom.show.rings_piece import rings_piece
 from kit.classroom.show.twist_piece import twist_piece
 from kit.course import mark
+from kit.metal.dangers import LEARN
 from kit.section.outline import Outline
 from kit.section.picture import LAYERS
 from kit.section.trace import Face
@@ -147,7 +148,7 @@ def page(
 
 def check_page() -> str:
     """Make the list to tick off before the show, one sheet of A4 or Letter."""
-    return _filled("check.html.jinja", checks=CHECKS)
+    return _filled("check.html.jinja", checks=CHECKS, learn=LEARN)
 
 
 def told(

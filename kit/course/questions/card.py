@@ -193,8 +193,6 @@ class Card:
         Where the number comes from, if the claims do not say it all; a text, too.
     dangers : tuple of Danger
         What the answer touches: fire, acid, dust, health.
-    also : str
-        What else to mind.
     lesson : str
         Where to find out more: "02".
     part : str
@@ -218,7 +216,6 @@ class Card:
     claims: tuple[Claim, ...] = ()
     mark: str = ""
     dangers: tuple[Danger, ...] = ()
-    also: str = ""
     lesson: str
     part: str = ""
 
@@ -242,8 +239,7 @@ class Card:
     @property
     def cautions(self) -> list[tuple[str, str]]:
         """What to mind, each under its name."""
-        told = [(danger.name.capitalize(), str(danger)) for danger in self.dangers]
-        return [*told, *([("Caution", self.also)] if self.also else [])]
+        return [(danger.name.capitalize(), str(danger)) for danger in self.dangers]
 
     @property
     def texts(self) -> tuple[str, ...]:

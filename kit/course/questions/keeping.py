@@ -16,7 +16,7 @@ from kit.course.questions.honed import sharpened
 from kit.forge.steels import steel
 from kit.metal.bath import BITES
 from kit.metal.bite import BITE, GRAIN, GRAINS, ILLUSTRATIVE, rate
-from kit.metal.dangers import ETCHANT, NICKEL, OIL, SPENT, UNTEMPERED
+from kit.metal.dangers import ETCHANT, FOOD, NICKEL, OIL, OPEN_WELD, SPENT, UNTEMPERED
 from kit.metal.etch import TONES
 from kit.metal.hardening import QUENCHED, TEMPERED, TEMPERING
 from kit.metal.reported import BACK_AGAIN, DARKER, MISSED, UNDERCUT, WELDED
@@ -256,6 +256,7 @@ CARDS = (
         by_hand={"made": 10 + 3, "planes": 11 * 8 - 1, "met": 2**3, "all": 100 * 0.99**13},
         picture=lambda measures: WeldLesson.scene(units=measures.units, **measures.paper),
         claims=(FORGED, AS_SURE, WELDED, MISSED, CHIPS),
+        dangers=(OPEN_WELD,),
     ),
     card(
         25,
@@ -270,7 +271,7 @@ CARDS = (
         by_hand={"film": 50 / (2 * 200 * 40), "grain": 0.035},
         picture=_film,
         claims=(CARE, GRAINS, DRYING, BITE),
-        dangers=(NICKEL,),
+        dangers=(NICKEL, FOOD),
     ),
     card(
         32,

@@ -7,6 +7,7 @@ import ipywidgets as widgets
 from kit.course.views.controls import Choice
 from kit.course.views.said import Says, Text, how_known, small_print, table
 from kit.forge.steels import GRADES, steel
+from kit.metal.dangers import LEARN
 from kit.metal.etch import TONES
 from kit.metal.hardening import HARDENABLE, TEMPERED, WINDOW
 from kit.metal.pairs import HEADINGS, pair, row
@@ -15,7 +16,7 @@ NOTE = (
     "15N20 is a trade word; its standard name is 75Ni8. Nickel is UNS N02200. "
     "Contrast is illustrative, as stacked and once carbon has evened out. A pair without a "
     "warning is not thereby safe: fire, flux and dust are dangerous with every steel. "
-    "Learn from somebody qualified."
+    f"{LEARN}"
 )
 
 

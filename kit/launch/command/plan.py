@@ -18,6 +18,7 @@ from kit.forge.stack import DEMO_INNER, DEMO_OUTER, Bars
 from kit.forge.steps import Place
 from kit.launch.command import parts
 from kit.launch.command.paper import add_paper
+from kit.metal.dangers import LEARN
 from kit.shop import rack, weighed_losses
 from kit.shop.from_rack import FromRack, planned_from
 from kit.shop.plan import Plan, sensitivity
@@ -128,7 +129,7 @@ def _told(options: argparse.Namespace) -> str:
         lines.append(in_units(NOT_WANTED, units))
     if not options.losses:
         lines.append(PLACEHOLDER)
-    lines.append("Follow the rules of your shop; learn each step from somebody qualified.")
+    lines.append(LEARN)
     lines += ["", f"Its line, to print or to load again: {to_line(plan)}"]
     if options.card:
         lines.append(_printed(options, Asked(units=units, recipe=plan, rack=bars)))
