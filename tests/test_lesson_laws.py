@@ -283,6 +283,21 @@ def test_at_rest_a_picture_is_whole_and_the_numbers_of_a_move_are_true(name):
             assert changes(name, state, one), (one.key, state)
 
 
+@pytest.mark.parametrize("name", KNOWN)
+def test_a_picture_is_described_when_it_rests_and_before_only_if_it_is_asked(name):
+    """Nobody reads a description of what moves: to make it took a tenth of a move."""
+    view, sent = KNOWN[name].view(), []
+    view.picture.observe(lambda change: sent.append(change["new"]), names="alt")
+    moved = view.controls[KNOWN[name].job.main or KNOWN[name].settings[0].key]
+    places = [one for one in getattr(moved, "stops", (0, 1)) if one != moved.value]
+    for moved.value in places[:2]:
+        assert callable(vars(view.shown)["alt"]), "it is made although nobody asked"
+    assert view.picture.alt.startswith(view.shown.alt), "who asks is told of what is shown"
+    assert not sent
+    view.rest()
+    assert sent == [view.picture.alt]
+
+
 def seen(view):
     """Give what a reader has before them."""
     return view.shown.numbers, view.shown.says, view.picture.frame

@@ -243,7 +243,7 @@ class BevelsLesson(Lesson):
             sheet.text(OPENS_LATER, (500, 400), size=18, anchor="mm", ink=QUIET)
         return Scene(
             image=sheet.image,
-            alt=one_way(partial(self._alt, panels), units),
+            alt=lambda: one_way(partial(self._alt, panels), units),
             numbers=self._numbers(units),
             panels=panels,
         )

@@ -319,7 +319,7 @@ class BoughtLesson(Lesson):
         panels = bought_drawing.drawn(sheet, self, units)
         return Scene(
             image=sheet.image,
-            alt=self._alt(*panels, units),
+            alt=lambda: self._alt(*panels, units),
             numbers=bought_drawing.numbers(self, units),
             says=bought_drawing.advice(self, units),
             panels=panels,

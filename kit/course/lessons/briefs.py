@@ -145,7 +145,10 @@ class BriefsLesson(Lesson):
             _cell(sheet, index, judged, at, units)
             self._design(sheet, index, (at[0], at[1] + 54), units)
         return Scene(
-            image=sheet.image, alt=_alt(found), numbers=_numbers(found), says=_told(found)
+            image=sheet.image,
+            alt=lambda: _alt(found),
+            numbers=_numbers(found),
+            says=_told(found),
         )
 
     def remark(self, changed: str, units: Units = Units.MM) -> str:

@@ -171,7 +171,7 @@ class CarbonLesson(Lesson):
         draw_on(sheet, self.middle, self.even_in, self._given, units)
         return Scene(
             image=sheet.image,
-            alt=self._alt(units),
+            alt=lambda: self._alt(units),
             numbers=self._numbers(units),
             says=self._says(),
         )

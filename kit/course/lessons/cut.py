@@ -186,7 +186,7 @@ class CutLesson(Lesson):
         panels = drawing.sawn_block(sheet, self.billet, self.angle, self.position, units)
         return Scene(
             image=sheet.image,
-            alt=one_way(partial(self._alt, panels[-1].shows), units),
+            alt=lambda: one_way(partial(self._alt, panels[-1].shows), units),
             numbers=self._numbers(units),
             says=one_way(self._says, units),
             panels=panels,

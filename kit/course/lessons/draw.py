@@ -181,7 +181,7 @@ class DrawLesson(Lesson):
         panels = before_and_after(sheet, self.billet, self.given, units)
         return Scene(
             image=sheet.image,
-            alt=self._alt(panels[3], units),
+            alt=lambda: self._alt(panels[3], units),
             numbers=self._numbers(units),
             says=self._says(),
             panels=panels,

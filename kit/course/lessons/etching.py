@@ -186,7 +186,7 @@ class EtchingLesson(Lesson):
         )
         return Scene(
             image=sheet.image,
-            alt=one_way(partial(self._alt, both, panels), units),
+            alt=lambda: one_way(partial(self._alt, both, panels), units),
             numbers=self._numbers(found, both, units),
             says=one_way(partial(self._says, found), units),
             panels=panels,

@@ -239,7 +239,7 @@ class FoldLesson(Lesson):
         chart(sheet, (590, 10), self)
         return Scene(
             image=sheet.image,
-            alt=one_way(partial(self._alt, panels[0]), units),
+            alt=lambda: one_way(partial(self._alt, panels[0]), units),
             numbers=self._numbers(units),
             says=self._says(units),
             panels=panels,

@@ -208,7 +208,7 @@ class FourBladesLesson(Lesson):
             self._blade(sheet, name, (CELL[0] * (index % 2), CELL[1] * (index // 2)))
         return Scene(
             image=sheet.image,
-            alt=self._alt(units),
+            alt=lambda: self._alt(units),
             numbers=self._numbers(units),
             says=f"{self._limit(units)} {MANNERS}",
         )

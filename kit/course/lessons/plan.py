@@ -163,7 +163,7 @@ class PlanLesson(Lesson):
         cut = format_cut_length(self.plan.start_length, units)
         return Scene(
             image=sheet.image,
-            alt=self._alt(units),
+            alt=lambda: self._alt(units),
             numbers=self._numbers(units),
             says=(
                 f"Cut every piece {cut} long: {100 * self.plan.share_out:.0f} % becomes "

@@ -217,7 +217,7 @@ class PressLesson(Lesson):
             made = self.billet, drawn, self.drag, self.layer * feather.TALL
             panels = feather.draw(sheet, *made[:2], made[-1], units)
             words = {
-                "alt": feather.alt(self.billet, self.drag, panels[-1], units),
+                "alt": lambda: feather.alt(self.billet, self.drag, panels[-1], units),
                 "numbers": feather.numbers(*made, units),
                 "says": feather.BARBS,
             }
@@ -225,7 +225,9 @@ class PressLesson(Lesson):
             ground = blade.ground(self.billet, self.ground)
             panels = blade.both_sides(sheet, ground, self.kept, units)
             words = {
-                "alt": one_way(partial(blade.alt, ground, panels, self.kept), units),
+                "alt": lambda: one_way(
+                    partial(blade.alt, ground, panels, self.kept), units
+                ),
                 "numbers": (
                     self._rings(),
                     *blade.numbers(ground, self.kept, self.ground, units),
@@ -237,7 +239,7 @@ class PressLesson(Lesson):
             at = drawing.LEFTS[self.way if self.beside else 0]
             framed = next(panel for panel in panels if panel.corner[0] == at)
             words = {
-                "alt": one_way(partial(self._alt, framed), units),
+                "alt": lambda: one_way(partial(self._alt, framed), units),
                 "numbers": self._numbers(units),
                 "says": ideas.left_at(self, units) or survives(self),
             }

@@ -252,7 +252,7 @@ class ReadingLesson(Lesson):
         numbers = self._numbers(units)
         return Scene(
             image=sheet.image,
-            alt=self._alt(first, second, units),
+            alt=lambda: self._alt(first, second, units),
             numbers=numbers if told else numbers[:1],
             says=f"{drawn.agreed(self)}." if told else "",
         )

@@ -296,7 +296,7 @@ class SanMaiLesson(Lesson):
             drawing.band(sheet, blade, lines, pixel, reach, units)
         return Scene(
             image=sheet.image,
-            alt=one_way(partial(self._alt, told=told), units),
+            alt=lambda: one_way(partial(self._alt, told=told), units),
             numbers=self._numbers(units, told=told),
             says=self._says(),
             panels=(sawn, *flat),

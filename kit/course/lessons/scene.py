@@ -92,6 +92,24 @@ class Panel:
         return column - self.corner[0], row - self.corner[1]
 
 
+class Later:
+    """Words of a scene that may be given as what makes them, once they are asked for."""
+
+    def __set_name__(self, _owner: type, name: str) -> None:
+        self.name = name
+
+    def __set__(self, scene: Any, words: str | Callable[[], str]) -> None:
+        vars(scene)[self.name] = words
+
+    def __get__(self, scene: Any, _owner: type | None = None) -> str:
+        if scene is None:
+            raise AttributeError(self.name)  # it has no default
+        words = vars(scene)[self.name]
+        if callable(words):
+            words = vars(scene)[self.name] = words()
+        return words
+
+
 @dataclass(frozen=True, kw_only=True)
 class Scene:
     """A picture with its words.
@@ -99,8 +117,8 @@ class Scene:
     Parameters
     ----------
     image : PIL image
-    alt : str
-        The picture in words, made from the state.
+    alt : str, or a callable that makes it
+        The picture in words, made from the state: only a picture at rest needs them.
     numbers : tuple of Number
         At most five.
     says : str
@@ -112,7 +130,7 @@ class Scene:
     """
 
     image: Image.Image
-    alt: str
+    alt: str | Callable[[], str] = Later()
     numbers: tuple[Number, ...]
     says: str = ""
     panels: tuple[Panel, ...] = ()
@@ -150,8 +168,12 @@ class Scene:
             )
             for one in self.numbers
         )
-        alt, says = in_units(self.alt, units), in_units(self.says, units)
-        return replace(self, alt=alt, numbers=tuple(numbers), says=says)
+        return replace(
+            self,
+            alt=lambda: in_units(self.alt, units),
+            numbers=tuple(numbers),
+            says=in_units(self.says, units),
+        )
 
     def at(self, across: float, down: float, units: Units) -> str:
         """Say what steel is at a place, given as shares 0 … 1 of the picture."""

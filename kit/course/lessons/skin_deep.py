@@ -222,7 +222,7 @@ class SkinDeepLesson(Lesson):
         alike = "From above they look alike. Look at the sides; then grind."
         return Scene(
             image=sheet.image,
-            alt=self._alt(forged[1], engraved[1], units),
+            alt=lambda: self._alt(forged[1], engraved[1], units),
             numbers=self._numbers(units),
             says=alike,
             panels=forged,  # only its steel can be asked about

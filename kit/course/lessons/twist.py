@@ -211,7 +211,7 @@ class TwistLesson(Lesson):
             sections(sheet, self.billet, self.later_turn)
         return Scene(
             image=sheet.image,
-            alt=self._alt(panels[-1].shows, units, told=told),
+            alt=lambda: self._alt(panels[-1].shows, units, told=told),
             numbers=self._numbers(units),
             says=self._says(),
             panels=panels,

@@ -245,7 +245,7 @@ class WeldLesson(Lesson):
         drawing.seen_through(sheet, self, units)
         return Scene(
             image=sheet.image,
-            alt=self._alt(panels[0], units),
+            alt=lambda: self._alt(panels[0], units),
             numbers=self._numbers(units),
             says="Count the wedges: one weld was missed, once.",
             panels=panels,

@@ -44,12 +44,24 @@ class Picture(anywidget.AnyWidget):
     shut = traitlets.Bool(False).tag(sync=True)
     line = traitlets.List(traitlets.Float()).tag(sync=True)  # x, y, x, y as shares
     counted = traitlets.Dict().tag(**SHOWN)  # see line.py
+    _scene: Scene | None = None
 
     def lay(self, scene: Scene, *, moving: bool = False) -> None:
-        """Show a scene, a quick frame of it while it moves; told once, with its words."""
+        """Show a scene, a quick frame of it while it moves; told once, with its words.
+
+        While it moves nobody can read them: they are sent once it rests.
+        """
+        self._scene = scene
+        self._trait_values.pop("alt", None)  # made anew by `_told`, if it is asked for
         with self.hold_sync(), self.hold_trait_notifications():
             self.frame = encode(scene.image, moving=moving)
-            self.alt = scene.alt + seen_as(scene.image)
+            if not moving:
+                self.alt = self._told()
+
+    @traitlets.default("alt")
+    def _told(self) -> str:
+        scene = self._scene
+        return "" if scene is None else scene.alt + seen_as(scene.image)
 
 
 class Slider(anywidget.AnyWidget):
