@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from contextlib import suppress
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache, lru_cache
 
 import numpy as np
 
@@ -75,6 +75,7 @@ _HALFWAY = 0.75  # per cent of nickel that goes half the way there
 _CHROMIUM = 0.1  # nickel that one part of chromium is worth
 
 
+@cache
 def reflectance(grade: Grade) -> float:
     """Say how much light a steel throws back, freshly etched and lightly polished.
 
@@ -143,11 +144,18 @@ class Tones(dict[str, float]):
 
         So it is, too, if a heat would melt a steel or leave it too cold to forge.
         """
-        with suppress(KitError):
-            if _heated(billet):
-                check_heats(billet)
-                return Diffused(billet)
-        return self
+        return Diffused(billet) if _bears_its_heats(billet) else self
+
+
+@lru_cache(maxsize=16)
+def _bears_its_heats(billet: Billet) -> bool:
+    """Tell whether heats are told of a billet, and its steels are forged in all of them."""
+    if not _heated(billet):
+        return False
+    with suppress(KitError):
+        check_heats(billet)
+        return True
+    return False
 
 
 def _heated(billet: Billet) -> bool:

@@ -1,6 +1,7 @@
 """A blade in the bar it is ground from: from its side, from above, and sawn across."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 
 import numpy as np
@@ -41,7 +42,7 @@ class Blade(BladeView):
         as the picture is coarse.
         """
         dtype = np.float32 if self.pixel > FINE else np.float64
-        height = self._height(*self._grid(-1, self.rows + 1), dtype)
+        height = self._height(-1, self.rows + 1, dtype)
         right = height[1:-1, 2:] - height[1:-1, :-2]
         up = height[:-2, 1:-1] - height[2:, 1:-1]
         return right / dtype(2 * self.pixel), up / dtype(2 * self.pixel)
@@ -54,12 +55,15 @@ class Blade(BladeView):
     def _extent(self) -> tuple[float, float]:
         return self.grind.outline.length, self.grind.outline.height
 
-    def _height(self, right: np.ndarray, up: np.ndarray, dtype: type) -> np.ndarray:
+    @lru_cache(maxsize=1)  # noqa: B019  (its points are seen, and then how it leans)
+    def _height(self, first: int, last: int, dtype: type) -> np.ndarray:
+        right, up = self._grid(first, last)
         above = (up + self.grind.outline.height / 2).astype(dtype)
         return self.grind.half(self._hand * right - self.heel, above)
 
-    def _points(self, right: np.ndarray, up: np.ndarray, dtype: type) -> Points:
-        z = self._height(right, up, dtype) * dtype(self._hand)
+    def _points(self, first: int, last: int, dtype: type) -> Points:
+        right, up = self._grid(first, last)
+        z = self._height(first, last, dtype) * dtype(self._hand)
         x = np.broadcast_to((self._hand * right).astype(dtype), z.shape)
         return x, np.broadcast_to(up.astype(dtype), z.shape), z
 
@@ -104,8 +108,8 @@ class Spine(BladeView):
     def _extent(self) -> tuple[float, float]:
         return self.grind.outline.length, self.grind.spine
 
-    def _points(self, right: np.ndarray, up: np.ndarray, dtype: type) -> Points:
-        outline = self.grind.outline
+    def _points(self, first: int, last: int, dtype: type) -> Points:
+        (right, up), outline = self._grid(first, last), self.grind.outline
         y = outline.spine(right - self.heel).above - outline.height / 2
         shape = len(up), len(right)
         return tuple(np.broadcast_to(part.astype(dtype), shape) for part in (right, y, -up))
@@ -154,7 +158,8 @@ class Section(BladeView):
     def _extent(self) -> tuple[float, float]:
         return self.grind.spine, self.grind.outline.height
 
-    def _points(self, right: np.ndarray, up: np.ndarray, dtype: type) -> Points:
+    def _points(self, first: int, last: int, dtype: type) -> Points:
+        right, up = self._grid(first, last)
         shape, x = (len(up), len(right)), np.full(1, self.heel + self.at)
         return tuple(np.broadcast_to(part.astype(dtype), shape) for part in (x, up, right))
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from abc import ABC, abstractmethod
 from dataclasses import dataclass, replace
+from operator import mul
 from typing import Any, NamedTuple
 
 import numpy as np
@@ -124,8 +125,8 @@ class BladeView(ABC):
     @property
     def middle(self) -> tuple[float, float]:
         """The middle of the picture in mm to the right and up: where the sanding is."""
-        centre, right, up = np.array(self.frame)
-        return float(centre @ right), float(centre @ up)
+        centre, right, up = self.frame
+        return sum(map(mul, centre, right)), sum(map(mul, centre, up))
 
     def place(self, point: Place) -> tuple[float, float]:
         """Give the picture's column and row of a point of the bar."""
@@ -141,9 +142,9 @@ class BladeView(ABC):
 
         The light is even: a lamp shines in finish.py.
         """
-        right, up = self._grid(first, last)
-        points = self._points(right, up, dtype)
-        return Look(points, self._cover(right, up, dtype), np.ones((), dtype))
+        points = self._points(first, last, dtype)
+        cover = self._cover(*self._grid(first, last), dtype)
+        return Look(points, cover, np.ones((), dtype))
 
     @property
     def grain(self) -> str:
@@ -172,8 +173,8 @@ class BladeView(ABC):
         """Width and height of what there is to see, mm."""
 
     @abstractmethod
-    def _points(self, right: np.ndarray, up: np.ndarray, dtype: type) -> Points:
-        """Give the points of the bar that are seen."""
+    def _points(self, first: int, last: int, dtype: type) -> Points:
+        """Give the points of the bar that are seen in some rows, with the margin."""
 
     @abstractmethod
     def _cover(self, right: np.ndarray, up: np.ndarray, dtype: type) -> np.ndarray:

@@ -84,9 +84,8 @@ def _noise(place: np.ndarray, number: int) -> np.ndarray:
 
 def grit(rows: int, columns: int, first: int = 0) -> np.ndarray:
     """Give the bitten surface a grain of a few pixels, the same in every picture."""
-    start = first % _TILE
-    again = -(-(start + rows) // _TILE), -(-columns // _TILE)
-    return np.tile(_grit_tile()[:, :columns], again)[start : start + rows, :columns]
+    tall = _grit_tile().take(np.arange(first, first + rows), 0, mode="wrap")
+    return tall.take(np.arange(columns), 1, mode="wrap")
 
 
 @lru_cache(maxsize=1)
@@ -260,7 +259,8 @@ def _leaning(
     height = face.tone * np.float32(_STEP / len(arms))
     height += face.cover * np.float32(_CORNER / len(arms))
     rows, columns = height.shape
-    height = np.pad(height, wall, "edge")
+    for axis, pixels in enumerate((rows, columns)):  # what lies beside goes on alike
+        height = height.take(np.arange(-wall, pixels + wall), axis, mode="clip")
     right, up = (np.full((rows, columns), lean, np.float32) for lean in leans)
     for arm in arms:
         low, high = wall - arm, wall + arm

@@ -316,7 +316,7 @@ def encode(image: Image.Image, *, moving: bool = False) -> bytes:
     """Turn a picture into bytes: clean PNG; while a slider moves, JPEG half as wide."""
     out = io.BytesIO()
     if moving:
-        image.reduce(2).save(out, "JPEG", quality=90, subsampling=0)
+        image.reduce(2).save(out, "JPEG", quality=90)
     else:
         image.save(out, "PNG", compress_level=1)
     return out.getvalue()

@@ -1,7 +1,7 @@
 """Lesson 07: san mai. A core, a line, and how far off you may be."""
 
 import math
-from functools import cached_property, partial
+from functools import cached_property, lru_cache, partial
 from typing import Any, ClassVar
 
 import numpy as np
@@ -257,20 +257,10 @@ class SanMaiLesson(Lesson):
 
     @cached_property
     def centred(self) -> tuple[np.ndarray, np.ndarray]:
-        """How far the faces of a centred core lie from the middle, left and right, mm.
-
-        Followed through the forging and the dies, along the straight edge.
-        """
+        """How far the faces of a centred core lie from the middle, left and right, mm."""
         side = (self.left + self.right) / 2
         sides = {"left": side, "right": side, "off": 0.0}
-        even = SanMaiLesson(**{**self.model_dump(), **sides}).blade
-        billet = even.billet
-        along = np.linspace(0.1, 0.6, 400) * billet.sizes[0].length
-        y = np.full_like(along, -self.height / 2)
-        low, high = (
-            billet.do((along, y, np.full_like(along, face)))[2] for face in even.faces
-        )
-        return -low, high
+        return _faces(SanMaiLesson(**{**self.values, **sides}))
 
     @property
     def permissible(self) -> float:
@@ -393,3 +383,15 @@ class SanMaiLesson(Lesson):
             name, value = "What is across, up the bevel", f"× {up:.1f} ({lean:.1f}°)"
             numbers.append(Number(name, value, ideas.spread_working(self.given)))
         return tuple(numbers)
+
+
+@lru_cache(maxsize=4)  # a core that is moved leaves the centred one where it is
+def _faces(even: SanMaiLesson) -> tuple[np.ndarray, np.ndarray]:
+    """Follow the core's faces through forging and dies, along the straight edge, mm."""
+    billet = even.billet
+    along = np.linspace(0.1, 0.6, 400) * billet.sizes[0].length
+    y = np.full_like(along, -even.height / 2)
+    low, high = (
+        billet.do((along, y, np.full_like(along, face)))[2] for face in even.blade.faces
+    )
+    return -low, high

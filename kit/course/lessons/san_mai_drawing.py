@@ -1,6 +1,7 @@
 """A clad blade drawn, sawn and opened out, with the line of its core."""
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 import numpy as np
 from PIL import Image
@@ -71,7 +72,7 @@ def section(sheet: Sheet, clad: Clad, lines: dict[str, Traced]) -> Panel:
             lost = filled_up(inside & cladding & (up < HATCHED), *shape)
             share = at_section(lines[name].lost, lines[name]) / clad.grind.edge
             mark(sheet, lost & hatch(shape, share), at, INK)
-    mark(sheet, (whole := filled_up(inside, *shape)) & ~_core_of(whole), at, INK)
+    mark(sheet, _rim(thin, shape), at, INK)
     sheet.text("left", (LEFT, MIDDLE - SECTION[1] // 2), size=18, anchor="lt")
     sheet.text("right", (LEFT, MIDDLE + SECTION[1] // 2), size=18, anchor="lb")
     return Panel(clad.billet, lying.surface, at)
@@ -140,11 +141,15 @@ def _places(
     view, (left, top) = panel.surface, panel.corner
     along = line.along[piece]
     across = clad.grind.outline.edge(along).above + values[piece] - clad.height / 2
-    middle, right, up = (
-        np.array(view.place(point)) for point in ((0, 0, 0), (1, 0, 0), (0, 1, 0))
-    )
+    middle, right, up = _axes(view)
     places = np.outer(along + SPARE, right - middle) + np.outer(across, up - middle)
     return list(map(tuple, (places + middle + (left, top)).tolist()))
+
+
+@lru_cache(maxsize=4)
+def _axes(view: Turned) -> tuple[np.ndarray, ...]:
+    """Give the places in a view of the bar's beginning, and of 1 mm along it and up."""
+    return tuple(np.array(view.place(point)) for point in ((0, 0, 0), (1, 0, 0), (0, 1, 0)))
 
 
 def band(
@@ -253,6 +258,7 @@ def mark(sheet: Sheet, mask: np.ndarray, at: tuple[int, int], ink: str) -> None:
         sheet.image.paste(ink, (at[0] + box[0], at[1] + box[1]), painted.crop(box))
 
 
+@lru_cache(maxsize=2)
 def dots(shape: tuple[int, int]) -> np.ndarray:
     """Make a pattern of dots, in rows set off against each other."""
     row, column = np.ogrid[: shape[0], : shape[1]]
@@ -265,10 +271,14 @@ def hatch(shape: tuple[int, int], share: float | np.ndarray) -> np.ndarray:
     return sum(np.ogrid[: shape[0], : shape[1]]) % 9 < wide
 
 
-def _core_of(inside: np.ndarray) -> np.ndarray:
-    """Give the pixels that have steel on all four sides."""
+@lru_cache(maxsize=2)
+def _rim(seen: Still, shape: tuple[int, int]) -> np.ndarray:
+    """Give the pixels of steel that have none on one of their four sides."""
+    inside = seen.look(0, seen.rows, float).cover[:, 1:-1] > 0.5
+    inside = filled_up(inside, *shape)
     padded = np.pad(inside, 1)
-    return padded[:-2, 1:-1] & padded[2:, 1:-1] & padded[1:-1, :-2] & padded[1:-1, 2:]
+    core = padded[:-2, 1:-1] & padded[2:, 1:-1] & padded[1:-1, :-2] & padded[1:-1, 2:]
+    return inside & ~core
 
 
 def tile(clad: Clad, words: Sequence[str]) -> Image.Image:

@@ -1,12 +1,13 @@
 """The core of a clad blade, followed to its skin by no formula."""
 
+from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
 
-from kit.course.lessons.drawing import Still
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
+from kit.forge.steps import Points
 from kit.section.blade import Blade
 from kit.section.grind import BladeGrind
 
@@ -90,38 +91,63 @@ def traced(clad: Clad, name: str, pixel: float = 0.25) -> Traced:
     line is where it passes a face of the core.
     """
     rows = int(clad.height / pixel) + 4
-    blade = Still(clad.side(name, pixel, int(LENGTH / pixel), rows))
-    x, y, _ = points = blade.look(0, rows, float).points
-    depth = clad.billet.undo(points)[2]
-    along = x[0] - SPARE
-    edge, spine = clad.grind.outline.edge(along), clad.grind.outline.spine(along)
+    skin = _skin(clad.side(name, pixel, int(LENGTH / pixel), rows))
+    depth = clad.billet.undo(skin.points)[2]
     low, high = clad.faces
     near, far = (high, low) if name == "right" else (-low, -high)
     depth = depth if name == "right" else -depth
-    up, high = y + clad.height / 2 - edge.above, spine.above - edge.above
-    near_, far_ = (_crossings(up, depth, face, high) for face in (near, far))
-    low, high_ = (clad.grind.half(along, edge.above + one) for one in (0.0, pixel))
-    lost = np.clip(-near_ * (high_ - low) / pixel, 0, clad.grind.edge)
-    ground = (along > PLUNGE) & (along < LENGTH)
-    return Traced(*(part[ground] for part in (along, near_, far_, high, lost)))
+    near_, far_ = (_crossings(skin, depth, face) for face in (near, far))
+    lost = np.clip(-near_ * skin.thicker / pixel, 0, clad.grind.edge)
+    ground = (skin.along > PLUNGE) & (skin.along < LENGTH)
+    found = skin.along, near_, far_, skin.high, lost
+    return Traced(*(part[ground] for part in found))
 
 
-def _crossings(
-    up: np.ndarray, depth: np.ndarray, face: float, high: np.ndarray
-) -> np.ndarray:
+class _Skin(NamedTuple):
+    """One side of a blade, as it is ground whatever the bar; rows from the top down, mm.
+
+    Up is each place above the edge, high the blade; inside, what lies on it; lowest, each
+    column's first row above the edge; thicker, how much so half the blade is a pixel up.
+    """
+
+    points: Points
+    along: np.ndarray
+    up: np.ndarray
+    high: np.ndarray
+    inside: np.ndarray
+    lowest: np.ndarray
+    thicker: np.ndarray
+
+
+@lru_cache(maxsize=2)  # both sides stay as they were while the core moves
+def _skin(blade: Blade) -> _Skin:
+    grind, outline = blade.grind, blade.grind.outline
+    points = blade.look(0, blade.rows, float).points
+    along = points[0][0] - SPARE
+    edge, spine = outline.edge(along).above, outline.spine(along).above
+    up, high = points[1] + outline.height / 2 - edge, spine - edge
+    inside = (up > 0) & (up <= high)
+    low, above = (grind.half(along, edge + one) for one in (0.0, blade.pixel))
+    return _Skin(points, along, up, high, inside, _last(inside), above - low)
+
+
+def _last(marked: np.ndarray) -> np.ndarray:
+    """Give each column's last row that is marked."""
+    return len(marked) - 1 - np.argmax(marked[::-1], axis=0)
+
+
+def _crossings(skin: _Skin, depth: np.ndarray, face: float) -> np.ndarray:
     """Find in each column how high above the edge the surface passes a depth.
 
-    Rows run from the top down. Passed below the edge, the height is that of a bevel
-    thought to go on, below 0; not passed at all, it is the blade's own.
+    Passed below the edge, the height is that of a bevel thought to go on, below 0; not
+    passed at all, it is the blade's own.
     """
-    rows, columns = depth.shape[0], np.arange(depth.shape[1])
-    inside = (up > 0) & (up <= high)
-    lowest = rows - 1 - np.argmax(inside[::-1], axis=0)  # the first row above the edge
-    passed = inside & (depth > face)
-    first = rows - 1 - np.argmax(passed[::-1], axis=0)
-    upper = np.minimum(first, lowest - 1)  # two rows to draw a straight line through
+    up, columns = skin.up, np.arange(depth.shape[1])
+    passed = skin.inside & (depth > face)
+    # two rows to draw a straight line through
+    upper = np.minimum(_last(passed), skin.lowest - 1)
     lower = upper + 1
     climb = depth[upper, columns] - depth[lower, columns]
     share = (face - depth[lower, columns]) / np.where(climb > 0, climb, 1)
     found = up[lower, columns] + share * (up[upper, columns] - up[lower, columns])
-    return np.where(passed.any(axis=0), found, high)
+    return np.where(passed.any(axis=0), found, skin.high)

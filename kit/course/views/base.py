@@ -197,8 +197,8 @@ class View(widgets.VBox):
 
     def reset(self, _button: Any = None) -> None:
         """Go back to the first settings; this, too, can be undone."""
-        self.set(**{setting.key: setting.start for setting in self.settings})
         self._cue()
+        self.set(**{setting.key: setting.start for setting in self.settings})
         self.say("Back to the beginning. Undo brings your settings back.")
 
     def lock(self, locked: bool) -> None:
@@ -326,6 +326,7 @@ class View(widgets.VBox):
                 self.say(gave)
         except KitError as error:
             self.place(self._good)
+            self.show_cue()
             self._show_readouts()
             self.say(str(error), refused=True)
 
@@ -364,7 +365,6 @@ class View(widgets.VBox):
         if not moved or moved in self.cues:
             place = self.cues.index(moved) + 1 if moved else 0
             self._next = self.cues[place : place + 1]
-        self.show_cue()
 
     def show_cue(self) -> None:
         """Mark the control that is next, or its station; shut those that change nothing."""
