@@ -227,32 +227,44 @@ def _close_ups(
     )
     shape = pair(DOT * along, DOT * through, units)
     names = (f"Dot before: {format_length(DOT, units)}", f"after: {shape}")
-    panels = []
-    for stage, name, window in zip((billet[:0], billet), names, WINDOWS[:2], strict=True):
-        panels.append(_close_up(sheet, stage, made, window, pixel))
+    stack, (left, columns) = billet[:0], WINDOWS[0]
+    around = (left - 1, CLOSE_TOP - 1), (columns + 2, CLOSE_ROWS + 2)  # its frame, too
+    keep(sheet, *around, _close_before, stack, pixel)
+    before = Panel(stack, _beside(stack, made.dots[0], columns, pixel), (left, CLOSE_TOP))
+    after = _close_up(sheet, billet, made, (*WINDOWS[1], CLOSE_TOP), pixel)
+    for name, window in zip(names, WINDOWS, strict=False):
         sheet.above((window[0], CLOSE_TOP), name)
     left, columns = WINDOWS[1]
     bar = left + columns - 90, CLOSE_TOP - 6
     sheet.scale_bar(bar, pixel, units, most=80)
-    return tuple(panels)
+    return before, after
+
+
+def _close_before(sheet: Sheet, stack: Billet, pixel: float) -> None:
+    """Draw the dot as it was; most moves leave it so."""
+    _close_up(sheet, stack, marks(stack.size), (1, WINDOWS[0][1], 1), pixel)
+
+
+def _beside(billet: Billet, dot: Points, columns: int, pixel: float) -> Plane:
+    """Look at the bar's side where a dot is."""
+    plane = _side(billet, pixel, columns, CLOSE_ROWS)
+    middle = (dot[0].min() + dot[0].max()) / 2
+    return replace(plane, centre=told_place((middle, *plane.centre[1:])))
 
 
 def _close_up(
-    sheet: Sheet, billet: Billet, made: Marks, window: tuple[int, int], pixel: float
+    sheet: Sheet, billet: Billet, made: Marks, window: tuple[int, int, int], pixel: float
 ) -> Panel:
-    left, columns = window
-    corner = (left, CLOSE_TOP)
+    left, columns, top = window
+    corner = (left, top)
     dot = billet.do(made.dots[0])
-    plane = _side(billet, pixel, columns, CLOSE_ROWS)
-    middle = (dot[0].min() + dot[0].max()) / 2
-    plane = replace(plane, centre=told_place((middle, *plane.centre[1:])))
+    plane = _beside(billet, dot, columns, pixel)
     face = etch.seen(billet, plane)
     ghost = not billet.steps
     faint = face._replace(cover=face.cover * (FAINT if ghost else 1))
     sheet.steel(faint, corner, plane)
     ink(sheet, plane, corner, Marks((dot,)), FAINT_INK if ghost else 1)
-    opposite = left + columns, CLOSE_TOP + CLOSE_ROWS
-    sheet.box((left - 1, CLOSE_TOP - 1), opposite, ink=QUIET)
+    sheet.box((left - 1, top - 1), (left + columns, top + CLOSE_ROWS), ink=QUIET)
     return Panel(billet, plane, corner, face)
 
 
