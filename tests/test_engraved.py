@@ -10,7 +10,7 @@ from kit.forge.billet import Billet
 from kit.section import trace
 from kit.section.blade import Blade
 from kit.section.surface import cut
-from kit.shop.engraved import Engraved
+from kit.shop.bought import Engraved
 from kit.shop.patterns import raindrop, twisted
 
 TONES = {"1084": 0.1, "15N20": 0.9}

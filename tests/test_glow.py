@@ -5,7 +5,7 @@ import pytest
 from test_colour import library
 
 from kit.basics.errors import KitError
-from kit.metal.glow import _OBSERVER, light, seen
+from kit.metal.colour import _OBSERVER, light, seen
 
 HEATS = np.arange(700, 1501, 50)
 OBSERVER = "CIE 1931 2 Degree Standard Observer"

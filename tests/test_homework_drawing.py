@@ -12,8 +12,7 @@ import pytest
 
 from kit.basics.errors import KitError
 from kit.basics.units import Units
-from kit.classroom.homework.drawing import drawn, normalised
-from kit.classroom.homework.paper import draw
+from kit.classroom.homework.paper import draw, drawn, normalised
 from kit.classroom.homework.sets import SETS, homework
 from kit.course.check import RIGHT, WRONG
 

@@ -7,7 +7,7 @@ from drawn_class import quiz_sheets
 
 from kit.basics.errors import KitError
 from kit.classroom.homework import quiz
-from kit.classroom.homework.paired import gain, score_interval
+from kit.classroom.homework.quiz import gain, score_interval
 from kit.classroom.homework.quiz_items import INSIDE, ITEMS, OUTSIDE, RIGHT
 
 

@@ -13,8 +13,7 @@ from kit.basics.units import Units
 from kit.classroom import plans
 from kit.classroom.homework.class_table import class_table, missing
 from kit.classroom.homework.hand_in import HandIn
-from kit.classroom.homework.marking import Marked, mark, mark_folder
-from kit.classroom.homework.marks_csv import HEAD, marks_csv
+from kit.classroom.homework.marking import HEAD, Marked, mark, mark_folder, marks_csv
 from kit.classroom.homework.sets import SETS
 from kit.classroom.homework.talk import MODEL, NO_PROOF, talk
 

@@ -10,9 +10,7 @@ import numpy as np
 import pytest
 from lessons import judges, value_of
 
-from kit import KitError
 from kit.basics.units import Units
-from kit.course.lesson import Prediction
 from kit.course.lessons import draw_ideas as ideas
 from kit.course.lessons.draw import DrawLesson
 from kit.course.lessons.draw_drawing import DOT, marks, moved
@@ -187,24 +185,3 @@ def test_the_class_vote():
     assert ideas.LINE_ONE_WAY.value(face) == pytest.approx(33.7, abs=0.05)
     assert ideas.ANGLE_DIVIDED.value(face) == pytest.approx(30)
     assert ideas.LINE.value(face) == pytest.approx(24.0, abs=0.05)
-
-
-def test_right_prediction_is_told_so():
-    prediction = Prediction(DrawLesson.question)
-    prediction.choose(2)
-    assert "You predicted it" in prediction.observe()
-
-
-@pytest.mark.parametrize(
-    ("settings", "sentence"),
-    [
-        ({"spread": 90}, "Let it spread must be from 0 to 40 %. Given: 90."),
-        ({"thickness": 0}, "Draw to thickness must be from 4 to 32 mm. Given: 0 mm."),
-        ({"length": float("nan")}, "Start length must be from 50 to 400 mm. Given: nan."),
-        ({"heat": 3}, "DrawLesson has no 'heat'."),
-    ],
-)
-def test_impossible_wishes_get_one_sentence(settings, sentence):
-    with pytest.raises(KitError) as refused:
-        DrawLesson.scene(**settings)
-    assert sentence in str(refused.value)

@@ -81,10 +81,6 @@ def test_n07_f_check():
         ({"core": 1, "left": 20, "right": 20}, "must be thicker than the edge, 0.4 mm"),
         ({"left": 1, "right": 8, "off": 0.5}, "at least 0.1 mm thick"),
         ({"left": 1, "core": 1, "right": 1}, "at most 3 mm, the height of the stack"),
-        ({"off": 2}, "Core off centre must be from -1 to 1 mm. Given: 2 mm."),
-        ({"height": 0}, "Blade height must be from 15 to 60 mm. Given: 0 mm."),
-        ({"kind": 4}, "Grind"),
-        ({"edge": float("nan")}, "Edge before sharpening"),
     ],
 )
 def test_impossible_wishes_get_one_sentence(settings, sentence):
@@ -174,13 +170,6 @@ def test_tiles_are_drawn_from_the_ideas():
         "left 7.1 mm, right 6.8 mm",
         "left 17.8 mm, right no core",
     ]
-    pictures = [
-        np.asarray(question.draw(value)[0].convert("L"), float)
-        for value in question.values()
-    ]
-    for one, other in itertools.combinations(range(4), 2):
-        least = 0.3 if (one, other) == (1, 2) else 5  # 0.3 mm is one pixel there
-        assert np.abs(pictures[one] - pictures[other]).mean() > least
     right = expected(asked.LOWER.value(asked.GIVEN))
     assert right.off == pytest.approx(0.3)
     assert right.forged_core == pytest.approx(1.2)

@@ -13,8 +13,15 @@ from pypdf import PdfReader
 
 from kit.basics.errors import KitError
 from kit.classroom.paper.kinds import kinds
-from kit.classroom.views.first_page import WIDE, FirstPage
-from kit.classroom.views.printing import OwnFile, films, pages, posters, room
+from kit.classroom.views.printing import (
+    WIDE,
+    FirstPage,
+    OwnFile,
+    films,
+    pages,
+    posters,
+    room,
+)
 from kit.course.views.controls import Choice
 from kit.course.views.making import Making
 from kit.shop import rack
@@ -138,10 +145,10 @@ def test_a_fault_of_the_kit_is_told_too_and_the_button_opens():
 @pytest.mark.filterwarnings("ignore::pytest.PytestUnhandledThreadExceptionWarning")
 def test_a_preview_goes_on_after_a_fault_of_the_kit(monkeypatch):
     preview, kind = FirstPage(), kinds()["votes"]
-    monkeypatch.setattr("kit.classroom.views.first_page.drawn", lambda *_: {}[0])
+    monkeypatch.setattr("kit.classroom.views.printing.drawn", lambda *_: {}[0])
     preview.ask(kind, None)
     preview.wait(60)
-    monkeypatch.setattr("kit.classroom.views.first_page.drawn", lambda *_: "drawn")
+    monkeypatch.setattr("kit.classroom.views.printing.drawn", lambda *_: "drawn")
     preview.ask(kind, None)
     preview.wait(60)
     assert preview.value == "drawn"

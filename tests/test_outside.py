@@ -28,7 +28,7 @@ from kit.forge.billet import Billet
 from kit.forge.steels import steel
 from kit.forge.steps import CutAndStack, Fold, Twist
 from kit.forge.steps.base import RoundSize
-from kit.metal import bath, colour, diffusion, evening, eye, glow, properties
+from kit.metal import bath, colour, diffusion, evening, eye, properties
 from kit.metal import hardening as quench
 from kit.metal import transformation as iron
 from kit.metal.activity import Faces, spread_out
@@ -118,7 +118,7 @@ def grams_a_litre(baume):
 
 
 def chromaticity(kelvin, axis):
-    xyz = glow.light(kelvin - 273.15)
+    xyz = colour.light(kelvin - 273.15)
     return float(xyz[axis] / xyz.sum())
 
 
@@ -194,13 +194,13 @@ CHECKS = [
               lambda two=two: colour.contrast_ratio(*map(light, two)))
         for *two, printed in CONTRASTS
     ),
-    Check(glow.BLACK_BODY, CANDELA, 600_000, 10_000,
-          lambda: float(glow.light(2042 - 273.15)[1])),
+    Check(colour.BLACK_BODY, CANDELA, 600_000, 10_000,
+          lambda: float(colour.light(2042 - 273.15)[1])),
     # 2855.5 K on the scale of today: illuminant A was laid down with an older constant
-    Check(glow.BLACK_BODY, BULB, 0.44757, 1e-4, lambda: chromaticity(2855.5, 0)),
-    Check(glow.BLACK_BODY, BULB, 0.40745, 1e-4, lambda: chromaticity(2855.5, 1)),
+    Check(colour.BLACK_BODY, BULB, 0.44757, 1e-4, lambda: chromaticity(2855.5, 0)),
+    Check(colour.BLACK_BODY, BULB, 0.40745, 1e-4, lambda: chromaticity(2855.5, 1)),
     *(
-        Check(glow.BLACK_BODY, where, printed, 1e-3,
+        Check(colour.BLACK_BODY, where, printed, 1e-3,
               lambda kelvin=kelvin, axis=axis: chromaticity(kelvin, axis))
         for where, kelvin, axis, printed in (
             (LOCUS, 1500, 0, 0.586), (LOCUS, 1500, 1, 0.393), (LOCUS, 2000, 0, 0.526),

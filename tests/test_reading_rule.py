@@ -19,7 +19,7 @@ from ipywidgets import HTML
 import kit
 import kit.course.lessons.san_mai
 import kit.forge.flaw
-import kit.shop.engraved
+import kit.shop.bought
 from kit.basics.declare import Declared, allowed_range
 from kit.basics.errors import KitError
 from kit.basics.typed import parse_length, parse_lengths

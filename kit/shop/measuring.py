@@ -13,11 +13,10 @@ import numpy as np
 
 from kit.basics.told import counted
 from kit.basics.units import Units, format_length
-from kit.shop.lines import Box, across
 from kit.shop.photograph import Photograph, Point
 from kit.shop.scale import SURE, Scale
 from kit.shop.stereology import estimate, true_spacing
-from kit.shop.stripes import Bands, mean_width
+from kit.shop.stripes import Bands, Box, across, mean_width
 
 # What can be trusted; ours.
 LEAST_PAIRS = 2  # whole pairs of bands on a line

@@ -13,11 +13,11 @@ import numpy as np
 from PIL import Image
 
 from kit.basics.errors import KitError
-from kit.shop.lines import across
 from kit.shop.patterns import PATTERNS
 from kit.shop.photograph import opened
 from kit.shop.recipes.recipe import Recipe, from_json, to_json
 from kit.shop.recipes.shorthand import from_line, to_line
+from kit.shop.stripes import across
 from tests import weighing
 from tests.bench.clock import table
 

@@ -1,8 +1,8 @@
 """Homework: five papers with a student's own values, marked with reasons.
 
 `paper.draw` gives a student's paper; `sitting.Sitting` takes answers and gives hints and
-marks; `hand_in` is the one small file; `marking`, `talk`, `ratings`, `class_table`,
-`marks_csv` and `key` are the teacher's side; `quiz` is the quiz before and after.
+marks; `hand_in` is the one small file; `marking`, `talk`, `ratings`, `class_table`
+and `key` are the teacher's side; `quiz` is the quiz before and after.
 
 Each `Part` of a paper has `ask(values, units)`, the sentence that asks; a `Design` has
 `ask`, `choices` (one declared field a control) and `judge`; a `Judge` has `ask`, `models`

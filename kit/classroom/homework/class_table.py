@@ -8,9 +8,8 @@ from typing import NamedTuple
 
 from kit.basics.told import counted
 from kit.basics.typed import MM_PER_INCH
-from kit.classroom.homework.drawing import normalised
 from kit.classroom.homework.marking import Marks
-from kit.classroom.homework.paper import Homework
+from kit.classroom.homework.paper import Homework, normalised
 from kit.classroom.homework.sets import homework
 from kit.classroom.homework.tasks import OR, WRONG_UNIT
 from kit.classroom.plans import vote

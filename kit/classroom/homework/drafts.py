@@ -14,9 +14,8 @@ from pathlib import Path
 
 from kit.basics.errors import KitError
 from kit.classroom.homework import hand_in
-from kit.classroom.homework.drawing import normalised
 from kit.classroom.homework.hand_in import MOST_TRIES, MOST_WORDS, HandIn
-from kit.classroom.homework.paper import Paper
+from kit.classroom.homework.paper import Paper, normalised
 
 VARIABLE = "KIT_HOMEWORK"
 FOLDER = "pattern-welding homework"

@@ -18,7 +18,7 @@ from kit.basics.errors import KitError
 from kit.basics.typed import LONGEST_TEXT
 from kit.basics.units import Units
 from kit.classroom import kit_version
-from kit.classroom.homework.drawing import (
+from kit.classroom.homework.paper import (
     MOST_LETTERS,
     MOST_REDRAWS,
     checked_course,

@@ -5,9 +5,9 @@ from pathlib import Path
 
 from kit.basics import files
 from kit.basics.errors import KitError
-from kit.classroom.homework.drawing import checked_name, normalised
 from kit.classroom.homework.judged import RUBRIC
 from kit.classroom.homework.marking import Marks, Ratings
+from kit.classroom.homework.paper import checked_name, normalised
 from kit.classroom.homework.sets import homework
 
 

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from kit.basics import files
 from kit.basics.errors import KitError
-from kit.classroom.homework.drawing import checked_name, normalised
+from kit.classroom.homework.paper import checked_name, normalised
 
 WHAT = "a roster"
 MOST_BYTES, MOST_STUDENTS = 1024 * 1024, 5000  # ours

@@ -12,8 +12,7 @@ from kit.basics.files import write
 from kit.basics.units import Units
 from kit.classroom import stick
 from kit.classroom.homework.key import answer_key, key_csv
-from kit.classroom.homework.marking import Marks
-from kit.classroom.homework.marks_csv import marks_csv
+from kit.classroom.homework.marking import Marks, marks_csv
 from kit.classroom.homework.paper import Homework
 from kit.classroom.homework.roster import roster_csv
 from kit.classroom.homework.sets import SETS

@@ -9,9 +9,8 @@ import ipywidgets as widgets
 from kit.basics.errors import KitError
 from kit.basics.units import Units
 from kit.classroom.homework import drafts, hand_in
-from kit.classroom.homework.drawing import normalised
 from kit.classroom.homework.hand_in import HandIn
-from kit.classroom.homework.paper import Paper, draw
+from kit.classroom.homework.paper import Paper, draw, normalised
 from kit.classroom.homework.sets import homework
 from kit.classroom.homework.sitting import PRACTICE, Sitting, left_out
 from kit.classroom.paper import homework_papers

@@ -1,5 +1,8 @@
 """The print room: pages at true size, films, posters, lessons for telephones."""
 
+import html
+import io
+import threading
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -9,6 +12,8 @@ import traitlets
 from PIL import Image
 
 from kit.basics.errors import KitError
+from kit.basics.files import address_of
+from kit.basics.told import counted
 from kit.basics.units import UNITS
 from kit.classroom.film import Grinding, forging, poster, write
 from kit.classroom.paper.handout import LESSONS
@@ -16,17 +21,86 @@ from kit.classroom.paper.kinds import ALL, PLAN, Asked, Kind, kinds, own_mark
 from kit.classroom.paper.page import PAPERS, bind
 from kit.classroom.phone import page
 from kit.classroom.show.piece import languages
-from kit.classroom.views.first_page import FirstPage
 from kit.course.views.controls import Choice, blank, in_a_row
 from kit.course.views.forge_files import recipe_upload, uploaded
 from kit.course.views.making import Make, Making, Progress
-from kit.course.views.said import Text, spoken
+from kit.course.views.said import Text, small_print, spoken
 from kit.course.views.upload import Given, Upload
 from kit.section.surface import shown_at
 from kit.shop import rack
 from kit.shop.patterns import PATTERNS
 from kit.shop.photograph import MOST_BYTES
 from kit.shop.recipes.recipe import Recipe
+
+DOTS = 64  # an inch, ours: twice what is shown, for fine screens
+WIDE = 260  # pixels on the page, ours
+
+
+class FirstPage(widgets.HTML):
+    """The first page of what would be printed; drawn beside the page, the newest only."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._lock = threading.Lock()
+        self._wish: tuple[Kind, Asked] | None = None
+        self._work: threading.Thread | None = None
+
+    def ask(self, kind: Kind, asked: Asked) -> None:
+        """Wish for the first page of a kind; what was wished for before is forgotten."""
+        with self._lock:
+            self._wish = kind, asked
+            if self._work is None:
+                self._work = threading.Thread(target=self._do, daemon=True)
+                self._work.start()
+
+    def wait(self, seconds: float) -> None:
+        """Wait until the newest is shown, at most so many seconds: for tests."""
+        work = self._work
+        if work is not None:
+            work.join(seconds)
+
+    def _do(self) -> None:
+        while True:
+            with self._lock:
+                wish, self._wish = self._wish, None
+                if wish is None:
+                    self._work = None
+                    return
+            try:
+                shown = drawn(*wish)
+            except KitError as refused:
+                shown = spoken(str(refused), refused=True)
+            except BaseException:  # it is in the log; the next wish begins anew
+                with self._lock:
+                    self._work = None
+                raise
+            if self._wish is None:
+                self.value = shown
+
+
+def drawn(kind: Kind, asked: Asked) -> str:
+    """Draw the first page of a kind, small; of all lessons the first.
+
+    Raises
+    ------
+    KitError
+        As the page itself would be refused.
+    """
+    if asked.lesson == ALL:
+        pages = kind.pages(asked._replace(lesson=LESSONS[0]))
+        told = "The first page; every lesson has its own."
+    else:
+        pages = kind.pages(asked)
+        told = f"The first of {counted(len(pages), 'page')}."
+    picture = io.BytesIO()
+    pages[0].figure.savefig(picture, format="png", dpi=DOTS)
+    source = address_of(picture.getvalue(), "image/png")
+    alt = f"{told} {pages[0].title or kind.words}"
+    return (
+        f'<img class="kit-sheet" width="{WIDE}" alt="{html.escape(alt)}" '
+        f'src="{source}">{small_print(told)}'
+    )
+
 
 NAMED = ("mm", "in")
 FILMS = ("a forging, step by step", "ground deeper and deeper")

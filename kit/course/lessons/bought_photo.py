@@ -26,11 +26,10 @@ from kit.section.blade import Blade
 from kit.section.picture import ACCENT, Sheet
 from kit.section.trace import Face
 from kit.shop.bought import OTHER, SOLD, inside, made_as, sold
-from kit.shop.lines import across
 from kit.shop.photograph import Photograph, Point, sampled
 from kit.shop.scale import mapped, projection
 from kit.shop.stereology import line_angle
-from kit.shop.stripes import Bands
+from kit.shop.stripes import Bands, across
 
 # How much each thing counts, and where likeness ends, is our choice: tried on faces of
 # our own, which is all that the tests show.

@@ -26,7 +26,7 @@ from kit.section.outline import Outline
 from kit.section.surface import Look, Moved
 from kit.section.trace import Face, see
 from kit.shop import bought
-from kit.shop.engraved import OnTop
+from kit.shop.bought import OnTop
 
 NAMES = ("A", "B", "C", "D")
 TESTS = (

@@ -18,11 +18,11 @@ from kit.forge.stack import Stack
 from kit.metal import etch
 from kit.section.picture import ACCENT, LETTERS, Sheet, to_srgb
 from kit.section.surface import cut
-from kit.shop.lines import Box
 from kit.shop.measuring import Width, band_width, boxed
 from kit.shop.photograph import Photograph, Point
 from kit.shop.scale import Scale
 from kit.shop.stereology import line_angle
+from kit.shop.stripes import Box
 
 WIDE, HIGH, MARGIN = 980, 510, 10  # of the photograph on the sheet, at most; around it
 LINE, SCALE, CARD, BOX = "line", "scale", "card", "box"  # what marks are for

@@ -22,7 +22,7 @@ from kit.section.half import whole
 from kit.section.picture import ACCENT, INK, QUIET, STEEL, Sheet
 from kit.section.surface import Plane
 from kit.section.trace import Face, Surface, by_bands, see, share_inside
-from kit.shop.engraved import Engraved
+from kit.shop.bought import Engraved
 from kit.shop.patterns import ground as grind
 from kit.shop.patterns import raindrop, random, square
 

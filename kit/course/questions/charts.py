@@ -11,8 +11,8 @@ from PIL import Image
 from kit.basics.units import format_temperature, in_fahrenheit
 from kit.course.lessons.scene import Scene
 from kit.course.questions.card import Measures
+from kit.metal.colour import seen
 from kit.metal.frame import Frame
-from kit.metal.glow import seen
 from kit.metal.transformation import solidus
 from kit.section.picture import ACCENT, INK, QUIET, SUNLIT_PAGE, Sheet, to_srgb
 

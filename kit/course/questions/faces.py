@@ -25,7 +25,7 @@ from kit.section.picture import ACCENT, QUIET, Sheet
 from kit.section.surface import Plane
 from kit.section.trace import Face, see
 from kit.shop import patterns
-from kit.shop.engraved import Engraved
+from kit.shop.bought import Engraved
 
 WIDE = 1000  # columns of every picture
 SHOWN = (466, 124)  # columns and rows of one of four blades

@@ -12,8 +12,7 @@ from kit.basics.units import UNITS, Units
 from kit.classroom.homework import quiz
 from kit.classroom.homework.class_table import LEGEND, class_table, missing
 from kit.classroom.homework.key import answer_key, key_csv
-from kit.classroom.homework.marking import Marked, mark_folder
-from kit.classroom.homework.marks_csv import marks_csv
+from kit.classroom.homework.marking import Marked, mark_folder, marks_csv
 from kit.classroom.homework.quiz import MEANT, SHORT, report
 from kit.classroom.homework.ratings import RATINGS, to_read
 from kit.classroom.homework.ratings import load as ratings_of
