@@ -1,9 +1,11 @@
 """Nothing of a bar's state is dropped without a word by what is taken along of it."""
 
 import argparse
+from dataclasses import replace
 
 import pytest
 from printed import read, words
+from smith import MADE, made
 
 from kit.classroom.paper.kinds import Asked, kinds
 from kit.classroom.paper.operations import not_taken, of_any
@@ -11,10 +13,12 @@ from kit.classroom.show import page
 from kit.classroom.show.own_piece import own_piece, talk_piece
 from kit.classroom.show.piece import languages, voices
 from kit.classroom.views.along import OFFERS, Wanted
-from kit.course.anvil.acts import Laid, begun
+from kit.course.anvil.acts import Laid, begun, name_of
+from kit.course.anvil.brick import Brick
 from kit.course.anvil.desk import Desk
+from kit.course.anvil.history import History
 from kit.course.anvil.play import Playing
-from kit.course.anvil.void import HERE
+from kit.course.anvil.void import HERE, join_at, told_of
 from kit.course.views.forge import Forge
 from kit.forge.billet import Billet
 from kit.forge.stack import demo_stack
@@ -52,9 +56,7 @@ def twisted():
 @pytest.mark.parametrize("name", PAPERS)
 def test_every_paper_says_which_weld_did_not_take(name, tmp_path):
     pages = read(kinds()[name].pages(Asked(recipe=marked(1, 3))), tmp_path)
-    assert f"(fold) and step {3 if name == 'cue-card' else 4} (fold) {SAYS}" in words(
-        *pages
-    )
+    assert f"The weld of step 1 (fold) and step 3 (fold) {SAYS}." in words(*pages)
     if name == "card":
         front, steps, *_ = pages
         assert "The line leaves out" in words(front)
@@ -65,18 +67,36 @@ def test_every_paper_says_which_weld_did_not_take(name, tmp_path):
     ("recipe", "at"),
     [
         (marked(), []),
-        (marked(1), [2]),
-        (marked(1, acts=(Fold(), Laid(pieces=2), Fold())), [2, 5]),
-        (marked(3, acts=(Fold(), Laid(pieces=2), Fold())), [8]),
+        (marked(1), ["1"]),
+        (marked(1, acts=(Fold(), Laid(pieces=2), Fold())), ["1", "1"]),
+        (marked(3, acts=(Fold(), Laid(pieces=2), Fold())), ["3"]),
     ],
     ids=["none", "a fold", "in each piece", "after they were laid together"],
 )
 def test_the_step_is_marked_that_failed(recipe, at):
     rows = of_any(recipe)
     # the pieces are two kinds of bar, cut from either end: three lines each, then one
-    assert [number for number, row in enumerate(rows, 1) if row.open] == at
+    assert [row.number for row in rows if row.open] == at
     assert all(row.work == "fold" and HERE in row.told for row in rows if row.open)
     assert bool(not_taken(rows)) == bool(at)
+
+
+@pytest.mark.parametrize("name", MADE)
+def test_a_step_has_one_number_wherever_it_is_told(name):
+    """The number that the forge's history shows: 0 the stack."""
+    history = History.of(made(name))
+    welds = frozenset(at for at in range(len(history.stages)) if join_at(history, at))
+    recipe = Desk(replace(history, missed=welds), None).recipe("mine")
+    named = [(str(at), name_of(act)) for at, act in enumerate(history.acts, 1)]
+    rows = of_any(recipe)
+    laid = {number for number, work in named if work == Laid.name}
+    told = dict.fromkeys((row.number, row.work) for row in rows)
+    steps = [one for one in told if one[0].isdigit() and one[0] not in laid | {"0"}]
+    assert steps == [one for one in named if one[0] not in laid]
+    assert laid <= {row.number for row in rows}
+    assert not_taken(rows) == told_of(Desk.of_recipe(recipe).history, len(history.acts))
+    in_clay = Brick(recipe.billet).parts[-1].history.acts
+    assert in_clay == history.acts, "so its rows, numbered by these, have them too"
 
 
 def said_by_a_film(frames, monkeypatch):

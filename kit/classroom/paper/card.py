@@ -77,7 +77,7 @@ class Card:
     @property
     def open(self) -> str:
         """Which welds did not take, in a sentence; nothing where all did."""
-        return operations.open_welds(self.rows)
+        return operations.not_taken(self.rows)
 
     def short(self, most: int) -> Card:
         """Give a card with fewer cuts, and where the others stand."""
@@ -305,10 +305,7 @@ def _steps_side(asked: Asked, made: Card) -> list[Page]:
     few = len(rows) <= FEW
     title = f"{made.name[0].upper()}{made.name[1:]}"
     sizes = _sizes(rows, asked.units)
-    left = [
-        _line(at, row, size, asked.units)
-        for at, (row, size) in enumerate(zip(rows, sizes, strict=True), 1)
-    ]
+    left = [_line(row, size, asked.units) for row, size in zip(rows, sizes, strict=True)]
     columns = COLUMNS
     if all(row[HEATS] == UNKNOWN for row in left):
         columns = COLUMNS_WITHOUT_HEATS
@@ -355,10 +352,10 @@ def _sizes(rows: Sequence[Operation], units: Units) -> list[str]:
     return fine if hidden else told
 
 
-def _line(number: int, row: Operation, size: str, units: Units) -> Sequence[str]:
+def _line(row: Operation, size: str, units: Units) -> Sequence[str]:
     weighs = format_weight(row.grams, units)
     layers = UNKNOWN if row.layers is None else f"{row.layers:,}"
-    first = (str(number), row.told, size, row.heat, weighs, layers)
+    first = (row.number, row.told, size, row.heat, weighs, layers)
     return (*first, BOX, letters(row.done_at))
 
 

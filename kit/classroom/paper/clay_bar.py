@@ -118,7 +118,7 @@ def _ends(page: Page, brick: Brick, rows: list[Row], first: int) -> int:
         for place, row in enumerate(rows[first : first + IN_A_ROW]):
             left = place * (CELL[0] + 2)
             image = _end(row.bar, brick, DOT / (brick.scale * drawn))
-            page.write(f"{first + place + 1}", (left, page.y), size=9)
+            page.write(row.number, (left, page.y), size=9)
             foot = page.picture(image, (left, page.y + 5), image.width * DOT)
             size = (image.width * DOT, foot - page.y - 5)
             page.box((left, page.y + 5), size, width=HAIR)
@@ -138,7 +138,7 @@ def _end(billet: Billet, brick: Brick, pixel: float) -> Image.Image:
 
 
 def _steps(rows: list[Row], units: Units) -> Table:
-    def row(number: int, one: Row) -> tuple[str, ...]:
+    def row(one: Row) -> tuple[str, ...]:
         size = size_in_words(*reversed(one.size), units)
         if one.size.round and one.size.even:
             thick, long = (
@@ -147,20 +147,20 @@ def _steps(rows: list[Row], units: Units) -> Table:
             size = f"{thick} round × {long}"
         layer = "smears" if one.smears else format_measured(one.layer, units)
         part = f"Bar {one.part}. " if one.part else ""
-        return (str(number), part + one.told, one.how, size, f"{one.layers:,}", layer, TICK)
+        return (one.number, part + one.told, one.how, size, f"{one.layers:,}", layer, TICK)
 
     table = Table(
         ("", "Do", "How, in clay", "Then T × W × L", "Layers", "A layer", ""),
         (7, 52, 46, 44, 14, 19, 8),
         9,
     )
-    table.rows = [row(number, one) for number, one in enumerate(rows, 1)]
+    table.rows = [row(one) for one in rows]
     return table
 
 
 def _limit(rows: list[Row]) -> str:
     """Say from where on clay cannot follow."""
-    thin = next((number for number, row in enumerate(rows, 1) if row.smears), None)
+    thin = next((row.number for row in rows if row.smears), None)
     least = f"{THINNEST:g} mm (common practice, no source)"
     if thin is None:
         return f"No layer gets thinner than {least}: clay can follow this bar to its end."

@@ -126,8 +126,8 @@ def _named(rows: list[Operation], which: list[int]) -> str:
     """Say after which steps the bar has a section: "after draw out (2, 7), crop (3, 8)"."""
     named: dict[str, list[str]] = {}
     for number in which:
-        named.setdefault(rows[number].work, []).append(str(number + 1))
-    told = (f"{work} ({', '.join(numbers)})" for work, numbers in named.items())
+        named.setdefault(rows[number].work, []).append(rows[number].number)
+    told = (f"{work} ({', '.join(dict.fromkeys(at))})" for work, at in named.items())
     return f"after {', '.join(told)}"
 
 

@@ -5,7 +5,9 @@ from typing import NamedTuple
 
 from kit.basics.units import Units, both, format_length
 from kit.course.anvil import void
+from kit.course.anvil.acts import Laid
 from kit.course.anvil.desk import Desk
+from kit.course.anvil.history import MOST_ACTS, History
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.flaw import Flaw
@@ -15,15 +17,16 @@ from kit.shop.losses import taken, weight
 from kit.shop.plan import Plan
 from kit.shop.recipes.recipe import Recipe
 
-NUMBERED = "Steps are numbered as on its recipe card."
-
 
 class Operation(NamedTuple):
     """One line of a card. What is not known is None; `work` is its name without details.
 
-    `open` is whether its weld did not take; `heats`, of a plan, how many, at how many °C.
+    `number` is its step's as the forge's history has it, 0 the stack; of a plan, its
+    work's. `open` is whether its weld did not take; `heats`, of a plan, how many, at how
+    many °C.
     """
 
+    number: str
     work: str
     told: str
     size: Size
@@ -51,7 +54,8 @@ def of_plan(plan: Plan) -> list[Operation]:
         heat = f"{many} × {both(celsius)}" if many else "–"
         rows.append(
             Operation(
-                *(told, told, stage.after, heat, stage.grams_after, layers),
+                *(f"{len(rows) + 1}", told, told, stage.after, heat),
+                *(stage.grams_after, layers),
                 work.done_at,
                 heats=heats,
             )
@@ -75,15 +79,12 @@ def of_any(given: Plan | Recipe, units: Units = Units.MM) -> list[Operation]:
     return of_billet(given.billet, units, found=found)
 
 
-def open_welds(rows: Iterable[Operation]) -> str:
-    """Say which welds of a list did not take, by their number in it; nothing if none."""
-    return void.not_taken((at, row.work) for at, row in enumerate(rows, 1) if row.open)
-
-
 def not_taken(rows: Iterable[Operation]) -> str:
-    """Say the same where the list does not stand: on which paper it is numbered so."""
-    told = open_welds(rows)
-    return f"{told} {NUMBERED}" if told else ""
+    """Say which welds of a list did not take, by their steps' numbers; nothing if none.
+
+    A weld that lies in several pieces of a bar is one.
+    """
+    return void.not_taken(dict.fromkeys((row.number, row.work) for row in rows if row.open))
 
 
 def of_billet(
@@ -91,22 +92,32 @@ def of_billet(
     units: Units = Units.MM,
     name: str = "",
     found: Sequence[Sequence[Flaw]] = ((),),
+    letters: str = "",
+    most: int = MOST_ACTS,
 ) -> list[Operation]:
     """List the steps of a billet; those of a bundle's unlike bars first, each once.
 
-    `found` are its welds that did not take, then those of the bars laid in it.
+    `found` are its welds that did not take, then those of the bars laid in it; `letters`
+    stand before the numbers of an unlike bar's steps; after `most` they are of its laying.
     """
     rows: list[Operation] = []
-    missed = {flaw.step for flaw in found[0]}
+    missed, start = {flaw.step for flaw in found[0]}, 0
     if isinstance(billet.source, Bundle):
+        laid = Laid.of(billet.source)
+        start = len(History.of(laid[1]).acts) + 1 if laid else 0
         for bar, letter, times in unlike(billet.source):
             count = f"{times} bars" if times > 1 else "1 bar"
-            rows += of_billet(bar, units, f"{name}{letter} ({count}): ", found[1:] or ((),))
+            called, inner = f"{name}{letter} ({count}): ", found[1:] or ((),)
+            # pieces cut from one bar have its numbers; unlike bars have a letter each
+            own = ("", min(start, most)) if laid else (letter[-1], MOST_ACTS)
+            rows += of_billet(bar, units, called, inner, letters + own[0], own[1])
         whole = Billet(source=billet.source)
         told = f"{name}lay the bars {billet.source.laid}, weld"
-        rows.append(_begun(whole, "bundle", told, (Place.FIRE, Place.SAW, Place.GRINDER)))
+        done_at = (Place.FIRE, Place.SAW, Place.GRINDER)
+        rows.append(_begun(f"{letters}{start}", whole, "bundle", told, done_at))
     else:
-        rows.append(_begun(billet[:0], "weld", f"{name}stack and weld", (Place.FIRE,)))
+        told = f"{name}stack and weld"
+        rows.append(_begun(f"{letters}{start}", billet[:0], "weld", told, (Place.FIRE,)))
     for done, step in enumerate(billet.steps, 1):
         before, part = billet[: done - 1], billet[:done]
         minded = taken(before, part, step.takes), tight(step, before.size)
@@ -114,7 +125,8 @@ def of_billet(
         told = ". ".join(filter(None, (f"{name}{details(step, units)}", missing, *minded)))
         rows.append(
             Operation(
-                *(step.step, told, part.size, _heat(step), weight(part), _counted(part)),
+                *(f"{letters}{min(start + done, most)}", step.step, told, part.size),
+                *(_heat(step), weight(part), _counted(part)),
                 step.done_at,
                 done in missed,
             )
@@ -122,9 +134,11 @@ def of_billet(
     return rows
 
 
-def _begun(billet: Billet, work: str, told: str, done_at: tuple[Place, ...]) -> Operation:
-    layers = _counted(billet)
-    return Operation(work, told, billet.size, "–", weight(billet), layers, done_at)
+def _begun(
+    number: str, billet: Billet, work: str, told: str, done_at: tuple[Place, ...]
+) -> Operation:
+    size, grams, layers = billet.size, weight(billet), _counted(billet)
+    return Operation(number, work, told, size, "–", grams, layers, done_at)
 
 
 def unlike(bundle: Bundle) -> list[tuple[Billet, str, int]]:

@@ -69,8 +69,12 @@ class Sheets(NamedTuple):
 
 
 class Row(NamedTuple):
-    """One thing to do, and the clay bar after it, mm; a layer as it is on average."""
+    """One thing to do, and the clay bar after it, mm; a layer as it is on average.
 
+    `number` is its step's, as the forge's history of its part has it.
+    """
+
+    number: str
     part: str
     told: str
     how: str
@@ -217,7 +221,8 @@ class Brick:
             layer = bar.across * self.scale / stage.tally.layers
             told = words[0].upper() + words[1:]
             size = self.size(stage.size)
-            yield Row(part.name, told, how, bar, size, stage.tally.layers, layer)
+            number, layers = f"{part.name}{at}", stage.tally.layers
+            yield Row(number, part.name, told, how, bar, size, layers, layer)
 
     def scaled(self, act: Act) -> Act:
         """Give an act with its lengths as they are in clay; only to be told of."""

@@ -152,14 +152,14 @@ def _list(title: str, rows: list[str]) -> list[str]:
 def _steps(plan: Plan, units: Units) -> Iterator[str]:
     """Say each step as its card does; inches as decimals: fractions would hide some."""
     before = plan.grams_in
-    for number, row in enumerate(of_plan(plan), 1):
+    for row in of_plan(plan):
         size = " x ".join(format_length(side, units.fine) for side in row.size)
         hot = Place.FIRE in row.done_at
         many, celsius = row.heats
         heats = f", {counted(many, 'heat')} at about {both(celsius)}" if hot else ""
         gone = f"; {format_weight(before - row.grams, units)} gone{' as scale' * hot}"
         weighs = format_weight(row.grams, units)
-        yield f"  {number:>2} {row.work}{heats}: {size}, {weighs}{gone}"
+        yield f"  {row.number:>2} {row.work}{heats}: {size}, {weighs}{gone}"
         before = row.grams
 
 
