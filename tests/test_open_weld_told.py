@@ -13,7 +13,7 @@ from kit.classroom.show import page
 from kit.classroom.show.own_piece import own_piece, talk_piece
 from kit.classroom.show.piece import languages, voices
 from kit.classroom.views.along import OFFERS, Wanted
-from kit.course.anvil.acts import Laid, begun, name_of
+from kit.course.anvil.acts import VERBS, Laid, begun, name_of
 from kit.course.anvil.brick import Brick
 from kit.course.anvil.desk import Desk
 from kit.course.anvil.history import History
@@ -22,7 +22,7 @@ from kit.course.anvil.void import HERE, join_at, told_of
 from kit.course.views.forge import Forge
 from kit.forge.billet import Billet
 from kit.forge.stack import demo_stack
-from kit.forge.steps import DrawOut, Fold
+from kit.forge.steps import DrawOut, Fold, Grind
 from kit.launch.command import film, render
 from kit.section.picture import Sheet
 from kit.shop.patterns import pattern
@@ -160,6 +160,36 @@ def test_the_code_says_that_it_leaves_it_out(at):
     exec(forge.code.text.replace("show(bar, face)", ""), {})  # noqa: S102  (our own code)
     forge.do(forge.desk.goes(0))
     assert SAYS not in forge.code.text
+
+
+@pytest.mark.parametrize("name", VERBS)
+def test_every_later_step_says_that_the_weld_is_still_open(name):
+    """In the sentence and in the picture's words; not once it was ground away."""
+    forge, still = Forge(), "Still open: the weld of step 1 (fold)."
+    forge.add("fold")
+    forge.miss()
+    assert still in forge.picture.alt
+    forge.add("draw out")
+    forge.add(name)
+    forge.do_first()
+    last = len(forge.desk.history.acts)
+    assert last > 2 or name == "square up", "a bar that is square"
+    for at in range(2, last + 1):
+        forge.do(forge.desk.goes(at))
+        assert still in forge.said, at
+        assert still in forge.picture.alt, at
+    forge.do(forge.desk.goes(0))
+    assert still not in forge.said + forge.picture.alt
+
+
+def test_of_a_weld_that_was_ground_away_no_later_step_says_that_it_is_open():
+    bar = Billet(source=demo_stack()).then(Fold(), Grind(top=29), DrawOut(thickness=20))
+    forge = Forge(bar)
+    for at, told in ((1, True), (2, False), (3, False)):
+        forge.do(forge.desk.goes(at))
+        if at == 1:
+            forge.miss()
+        assert ("Still open" in forge.picture.alt) == told, at
 
 
 def test_the_sentence_of_a_weld_that_did_not_take_says_nothing_of_a_weld_that_did():

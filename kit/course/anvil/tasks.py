@@ -31,11 +31,9 @@ from kit.forge.steps import (
     SquareUp,
     Twist,
 )
-from kit.section.surface import shown_at
 
 Values = tuple[float, ...]  # of one property, of each side of a seam; none: not there
 Flaws = Sequence[Sequence[Flaw]]  # of the bar, and of those laid in it: see `void.flaws`
-END = (160, 80)  # columns and rows in which open welds are looked for
 ALIKE = 1e-9  # nobody comes nearer by less
 NONE = "not there"
 
@@ -49,13 +47,12 @@ class Seen:
     @property
     def open_welds(self) -> int:
         """How many welds that did not take its end still shows, to a pixel or two."""
-        end = shown_at(self.bar, "end", *END)
         one_by_one = (
             [[flaw] if at == level else [] for at in range(len(self.flaws))]
             for level, some in enumerate(self.flaws)
             for flaw in some
         )
-        return sum(bool(void.lines(self.bar, end, one).any()) for one in one_by_one)
+        return sum(void.seen(self.bar, one) for one in one_by_one)
 
     @cached_property
     def sides(self) -> tuple[judge.Side, ...]:

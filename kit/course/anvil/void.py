@@ -12,11 +12,12 @@ from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.flaw import Flaw
 from kit.forge.steps import Points
-from kit.section.surface import Look, Moved
+from kit.section.surface import Look, Moved, shown_at
 from kit.section.trace import Surface, by_bands
 from kit.section.welds import hair_lines
 
 HERE = "This weld did not take"
+END = (160, 80)  # columns and rows in which open welds are looked for
 
 
 @dataclass(frozen=True)
@@ -47,8 +48,17 @@ def join_at(history: History, stage: int) -> bool:
     return not isinstance(act, Laid) and act.leaves > 1
 
 
-def flaws(history: History, stage: int) -> list[list[Flaw]]:
+def flaws(
+    history: History, stage: int, missed: frozenset[int] | None = None
+) -> list[list[Flaw]]:
     """Give the welds that did not take, for the bar of a stage and for those laid in it.
+
+    Parameters
+    ----------
+    history : History
+    stage : int
+    missed : frozenset of int, optional
+        Only welds of these stages; left out, of all that are marked.
 
     Returns
     -------
@@ -57,6 +67,7 @@ def flaws(history: History, stage: int) -> list[list[Flaw]]:
         pieces as they were made, and so on inwards.
     """
     found, steps = [[]], 0
+    missed = history.missed if missed is None else missed
     for at in range(1, stage + 1):
         if history.stages[at].refused:
             continue
@@ -65,7 +76,7 @@ def flaws(history: History, stage: int) -> list[list[Flaw]]:
             steps = 0
             continue
         steps += 1
-        if at in history.missed and join_at(history, at):
+        if at in missed and join_at(history, at):
             bar = history.stages[at].bar
             found[0].append(Flaw.whole(bar, step=steps))
     return found
@@ -109,6 +120,30 @@ def told_of(history: History, stage: int) -> str:
     return not_taken(
         (at, name) for at, name in acts if at <= stage and join_at(history, at)
     )
+
+
+def still_open(history: History, stage: int, before: int) -> str:
+    """Say which welds of stages before one the bar's end still shows open, if any.
+
+    Parameters
+    ----------
+    history : History
+    stage, before : int
+        Of the bar; and up to which its welds are told of.
+    """
+    bar = history.stages[stage].bar
+    named = [
+        f"step {at} ({name_of(history.acts[at - 1])})"
+        for at in sorted(history.missed)
+        if at < before and join_at(history, at)
+        if seen(bar, flaws(history, stage, frozenset({at})))
+    ]
+    return f"Still open: the weld of {listed(named)}." if named else ""
+
+
+def seen(bar: Billet, found: list[list[Flaw]]) -> bool:
+    """Tell whether a bar's end shows anything of open welds, to a pixel or two."""
+    return bool(lines(bar, shown_at(bar, "end", *END), found).any())
 
 
 def told(history: History, stage: int) -> str:

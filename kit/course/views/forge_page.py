@@ -182,7 +182,7 @@ class ForgePage(widgets.VBox):
         bar, found = desk.stage.bar, void.flaws(desk.history, desk.at)
         dark = (lambda surface: void.lines(bar, surface, found)) if any(found) else None
         with half_as_fine() if moving else whole():
-            return scene(
+            shown = scene(
                 bar,
                 desk.look,
                 self.units,
@@ -190,6 +190,8 @@ class ForgePage(widgets.VBox):
                 darken=dark,
                 **self.looks.paper,
             )
+        still = void.still_open(desk.history, desk.at, desk.at + 1)
+        return replace(shown, alt=f"{shown.alt} {still}") if still else shown
 
     def _draw_strip(self) -> None:
         faces = self.ends.value == 1
@@ -223,7 +225,8 @@ class ForgePage(widgets.VBox):
         self.missed_button.description = f"This weld {took}"
         did = does(history, at, self.units, as_clay=self.as_clay)
         weld = "" if self.as_clay else void.told(history, at)
-        told = did, MISSED if missed else weld, self.shown.says
+        open_still = void.still_open(history, at, at)
+        told = did, open_still, MISSED if missed else weld, self.shown.says
         self.say(" ".join(filter(None, told)))
         middle = [self.bars] if at == 0 and self.desk.motif else []
         main = [self.strip, self.picture, self._above, *middle, self.sentence, self._slides]
