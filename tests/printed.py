@@ -1,8 +1,15 @@
 """Printed pages, read back."""
 
+import re
+
 from pypdf import PdfReader
 
 from kit.classroom.paper.page import bind
+
+# What somebody types in a terminal, who holds but a sheet or a telephone.
+COMMAND = re.compile(
+    r"\bpython3? -m\b|\bpy -m\b|\.venv\b|\bpip install\b|(?<![\w-])--[a-z]\w+"
+)
 
 
 def read(pages, tmp_path):

@@ -19,6 +19,7 @@ from kit.classroom.paper.kinds import ALL, PLAN, Asked, kinds
 from kit.classroom.paper.page import FIGURES, Page
 from kit.section.half import half_as_fine
 from kit.shop.patterns import PATTERNS
+from tests.printed import COMMAND
 from tests.test_told import listed, mixed, wrong
 
 pytestmark = pytest.mark.gate
@@ -88,9 +89,11 @@ def printed(kind, units, about):
 
 
 def all_printed(kind, units):
-    """Give all that a kind prints, of every bar if it is about one."""
+    """Give all that a kind prints, of every bar if it is about one; of a rack, its form."""
     of_a_bar = kinds()[kind].of == "bar"
     about = (PLAN, *(bar.name for bar in PATTERNS)) if of_a_bar else ("no bar's name",)
+    if kind == "rack":
+        about = (PLAN,)
     return [one for each in about for one in printed(kind, units, each)]
 
 
@@ -113,8 +116,15 @@ def test_what_is_printed_can_be_measured(kind, units):
     ] == []
 
 
+@pytest.mark.parametrize("kind", KINDS)
+def test_no_sheet_names_a_command(kind):
+    """Whoever holds it may have no terminal: it names the page."""
+    named = (COMMAND.search(line) for line in all_printed(kind, "mm"))
+    assert {one[0] for one in named if one} == set()
+
+
 @pytest.mark.parametrize(
-    "kind", [name for name, kind in kinds().items() if kind.of == "bar"]
+    "kind", [name for name in KINDS if kinds()[name].of == "bar" and name != "rack"]
 )
 def test_what_is_about_a_bar_reads_which(kind):
     with pytest.raises(KitError, match="no pattern called"):

@@ -35,6 +35,7 @@ from kit.course.check import EXAMPLE, EXAMPLE_FROM, NOT_YET, STANDS
 from kit.course.heads import HEADS, head
 from kit.course.map import LESSONS
 from kit.course.questions import CARDS
+from tests.printed import COMMAND
 from tests.test_told_claims import untold
 from tests.test_words_in_pictures import Noted, noted  # noqa: F401  (a fixture)
 
@@ -186,6 +187,23 @@ def test_words_point_at_nothing_that_a_telephone_leaves_out(key):
     ]
     at = re.findall(r"(?:[Ll]ook at|[Cc]ompare) (?:the|its) (?:two )?(\w+)", " ".join(told))
     assert set(at) <= POINTED.get(key, set())
+
+
+def test_no_page_names_a_command():
+    """Who reads it holds a telephone: the page is named."""
+    piece, text = one_page()
+    whole = re.sub(r"<(style|script).*?</\1>", "", text, flags=re.DOTALL)
+    said = [
+        whole,
+        str(piece.told(QUALITY[-1])),
+        *(text for card in CARDS for text in card.told()[:4]),
+    ]
+    for lesson in page.PAGES.values():
+        said += [one for check in lesson.checks for one in (check.prompt, *check.tips)]
+        if lesson.question:
+            said += [one.answer for one in lesson.question.reasons]
+            said += [one.hint for one in lesson.question.tiles]
+    assert [found[0] for words in said for found in COMMAND.finditer(words)] == []
 
 
 def looked_up(told, answer):

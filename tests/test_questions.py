@@ -12,6 +12,7 @@ import pytest
 from test_told import listed, mixed
 
 from kit.basics.claim import Kind
+from kit.basics.told import plain
 from kit.basics.units import Units
 from kit.course import questions
 from kit.course.anvil.class_talk import class_talks, plans
@@ -101,7 +102,7 @@ def test_it_stands_at_the_end_of_its_lesson(card):
     """Written by `python -m kit.launch.list_own`."""
     (page,) = NOTEBOOKS.glob(f"{card.lesson}_*.ipynb")
     cells = json.loads(page.read_text("utf-8"))["cells"]
-    words = "\n".join("".join(cell["source"]) for cell in cells)
+    words = plain("\n".join("".join(cell["source"]) for cell in cells))
     assert f"* {card.number} *{card.question}* {card.told().breath}" in words
 
 

@@ -54,8 +54,8 @@ MARKED = 24.0  # mm, the room for the maker's mark
 CUTS = LIVE[0] - 103 - MARKED - 3  # mm
 FEWER = (4, 2, 0)  # lines of them, ours, where not all find room
 NO_RACK = (
-    "Losses are not included: add scale, crops, kerfs and grinding of your own (python -m "
-    "kit plan reckons them)."
+    "Losses are not included: add scale, crops, kerfs and grinding of your own (the page "
+    "'From the rack to the bar' reckons them)."
 )
 
 DROPPED = "The line leaves out that a weld did not take: the recipe's file keeps it."
