@@ -28,7 +28,8 @@ def test_words_are_read_as_they_are_written(tmp_path):
 def test_no_words_stand_there_that_no_code_asks_for(path):
     code = path.with_suffix(".py").read_text("utf-8")
     names = [*words_beside(str(path))]
-    idle = [one for one in names if not re.search(rf'[(\[]\s*"?{re.escape(one)}\b', code)]
+    asks = "[(\\[]\\s*[\"']?{}\\b"
+    idle = [one for one in names if not re.search(asks.format(re.escape(one)), code)]
     assert names
     assert set(idle) <= {"QUESTION"}, "asked for where the lesson is"
 
