@@ -87,8 +87,8 @@ def test_nonsense_is_refused_in_one_sentence(settings):
 def test_slips_of_the_checks_are_told_by_name():
     assert asked.HEIGHT_CHECK.mark("2.58").found.code == "HEIGHT_HALF"
     assert asked.DEEPER_CHECK.mark("27.6").found.code == "IN_PROPORTION"
-    assert asked.SHADE_CHECK.mark("120").found.code == "EVERY_STAR"
-    assert asked.SHADE_CHECK.mark("60").right
+    assert asked.SHADE_CHECK.mark("112").found.code == "EVERY_STAR"
+    assert asked.SHADE_CHECK.mark("56").right
 
 
 # What the curriculum expects of the four blades (3.11), test by test.

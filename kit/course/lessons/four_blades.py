@@ -124,7 +124,7 @@ HOW_NEAR = TOLD.check(
 
 HOW_MANY_PAIRS = TOLD.check(
     "HOW_MANY_PAIRS",
-    given={"lined": 3.0, "bare": 2.0},
+    given={"lined": 4.0, "bare": 2.0},
     right=PAIRS,
     slips=(ALL_PAIRS, ALIKE, BLADES, ONE_EACH),
     kind="count",

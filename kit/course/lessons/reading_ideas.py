@@ -121,7 +121,7 @@ DEEPER_CHECK = TOLD.check(
 
 SHADE_CHECK = TOLD.check(
     "SHADE_CHECK",
-    given={"s": 60.0},
+    given={"s": 56.0},
     right=ONE_SHADE,
     slips=(EVERY_STAR, HALF_SHADE),
     kind="length",
