@@ -1,4 +1,4 @@
-"""How hot each steel may be worked, and what a heat turns to scale.
+"""How hot each steel may be worked, how tight a twist it bears, what a heat turns to scale.
 
 One limit a grade, for every heat the kit advises. These are forging heats of data sheets,
 not the start of melting (`kit.metal.transformation`, calculated for iron and carbon alone):
@@ -19,12 +19,14 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from kit.basics.claim import NO_SOURCE, Claim, Kind
+from kit.basics.declare import Declared
 from kit.basics.errors import KitError
 from kit.basics.typed import ABSOLUTE_ZERO
 from kit.basics.units import both
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.forge.steels import Grade, steel
+from kit.forge.steps import Size, Twist
 from kit.metal.contents import ATOMIC_WEIGHTS
 from kit.metal.diffusion import GAS, check_minutes
 
@@ -225,3 +227,46 @@ def scale_loss(celsius: float, minutes: float) -> float:
     speed = KP * math.exp(-BARRIER / (GAS * (celsius - ABSOLUTE_ZERO)))
     oxygen = math.sqrt(speed * 60 * minutes)  # g/cm²
     return 10 * oxygen * IRON_TO_OXYGEN / DENSITY
+
+
+TORN = Claim(
+    says="Hot torsion tests report steel to fail at an equivalent strain, shear over root "
+    "3, of about 3. A warning only: forging is not a torsion test.",
+    kind=Kind.PUBLISHED,
+    source="Metals 15(2) 219 (2025), abstract",
+    seen=True,
+    unit="strain",
+    holds=("MOST_STRAIN",),
+    told=("may tear the bar", "torsion tests .*report steel to fail"),
+)
+MOST_STRAIN = 3.0
+
+
+def too_tight(across: float, turn_length: float) -> str:
+    """Say that a twist strains a round bar's skin more than steel is reported to bear.
+
+    The equivalent strain is shear over root 3, pi · across / turn length / √3.
+
+    Parameters
+    ----------
+    across, turn_length : float
+        How thick the bar is, and the length of one turn, mm.
+
+    Returns
+    -------
+    str
+        Two short sentences, or nothing.
+    """
+    strain = math.pi * across / turn_length / math.sqrt(3)
+    if strain <= MOST_STRAIN:
+        return ""
+    return (
+        "Take care: so tight a twist may tear the bar. It strains the skin by "
+        f"{strain:.1f}; hot torsion tests (Metals 15, 219) report steel to fail at about "
+        f"{MOST_STRAIN:g}."
+    )
+
+
+def tight(act: Declared, before: Size) -> str:
+    """Say it of what is done to a bar of this size: of a twist, or nothing."""
+    return too_tight(before.thickness, act.turn_length) if isinstance(act, Twist) else ""

@@ -1,6 +1,7 @@
 """What the quiz asks, and how each answer is coded. Ideas are the lessons' own."""
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from kit.basics.claim import Claim, Kind
 from kit.basics.errors import KitError
@@ -26,11 +27,10 @@ CODED = Claim(
 RIGHT, INSIDE, OUTSIDE = "right", "inside but wrong", "copied from the outside"
 
 
-@dataclass(frozen=True, kw_only=True)
-class Option:
+class Option(NamedTuple):
     """One answer to choose, or a number that an idea leads to.
 
-    Parameters
+    Attributes
     ----------
     words : str
         As it is offered.
@@ -83,10 +83,6 @@ class Item:
         return OUTSIDE if number in self.given.values() else INSIDE
 
 
-def _option(words: str, code: str, idea: Idea | None = None) -> Option:
-    return Option(words=words, code=code, idea=idea)
-
-
 ITEMS = (
     Item(
         name="1 slanted cut",
@@ -95,20 +91,20 @@ ITEMS = (
             "does the cut face show?"
         ),
         options=(
-            _option("bands 4 mm wide, as on its side", OUTSIDE, cutting.NO_CHANGE),
-            _option("bands 2 mm wide", INSIDE, cutting.MULTIPLIED),
-            _option("bands 8 mm wide", RIGHT, cutting.SPREAD),
-            _option("no bands: one colour, as on its top", OUTSIDE),
+            Option("bands 4 mm wide, as on its side", OUTSIDE, cutting.NO_CHANGE),
+            Option("bands 2 mm wide", INSIDE, cutting.MULTIPLIED),
+            Option("bands 8 mm wide", RIGHT, cutting.SPREAD),
+            Option("no bands: one colour, as on its top", OUTSIDE),
         ),
     ),
     Item(
         name="2 twist, ground to the middle",
         ask="A twisted bar is ground down to its middle. What does the face show?",
         options=(
-            _option("the slanting stripes of its skin", OUTSIDE, twisting.SAME),
-            _option("stripes that lean more steeply", INSIDE, twisting.STEEPER),
-            _option("straight lines along the bar: inside it is not twisted", INSIDE),
-            _option("a row of stars", RIGHT),
+            Option("the slanting stripes of its skin", OUTSIDE, twisting.SAME),
+            Option("stripes that lean more steeply", INSIDE, twisting.STEEPER),
+            Option("straight lines along the bar: inside it is not twisted", INSIDE),
+            Option("a row of stars", RIGHT),
         ),
     ),
     Item(
@@ -116,12 +112,12 @@ ITEMS = (
         ask="9 pieces are stacked and folded 4 times. How many layers, counted in pieces?",
         given={"n": 9.0, "k": 4.0},
         options=(
-            _option("144", RIGHT, folding.LAYERS),
-            _option("129", INSIDE, folding.BANDS_NOT_PIECES),
-            _option("72", INSIDE, folding.ONE_FOLD_SHORT),
-            _option("45", INSIDE, folding.FOLD_ADDS),
-            _option("36", OUTSIDE, folding.PIECES_TIMES_FOLDS),
-            _option("13", OUTSIDE, folding.FOLD_PLUS_N),
+            Option("144", RIGHT, folding.LAYERS),
+            Option("129", INSIDE, folding.BANDS_NOT_PIECES),
+            Option("72", INSIDE, folding.ONE_FOLD_SHORT),
+            Option("45", INSIDE, folding.FOLD_ADDS),
+            Option("36", OUTSIDE, folding.PIECES_TIMES_FOLDS),
+            Option("13", OUTSIDE, folding.FOLD_PLUS_N),
         ),
     ),
     Item(
@@ -131,30 +127,30 @@ ITEMS = (
             "rings. More and more is ground off. What becomes of the rings?"
         ),
         options=(
-            _option("nothing: they go straight through", OUTSIDE, pressing.UNCHANGED),
-            _option("they get fewer, little by little", RIGHT, pressing.LEFT),
-            _option("they get more, as one comes nearer to the dimple's bottom", INSIDE),
-            _option("the first touch of the wheel takes them off", OUTSIDE),
+            Option("nothing: they go straight through", OUTSIDE, pressing.UNCHANGED),
+            Option("they get fewer, little by little", RIGHT, pressing.LEFT),
+            Option("they get more, as one comes nearer to the dimple's bottom", INSIDE),
+            Option("the first touch of the wheel takes them off", OUTSIDE),
         ),
     ),
     Item(
         name="5 after welding",
         ask="Two steels were welded in thin layers. What still differs between them?",
         options=(
-            _option("nothing: they mixed as in a melt", INSIDE, walking.BOTH),
-            _option("nickel; carbon has evened out", RIGHT, walking.ONLY_CARBON),
-            _option("everything, as they were stacked", OUTSIDE, walking.NEITHER),
-            _option("carbon; nickel has evened out", INSIDE, walking.ONLY_NICKEL),
+            Option("nothing: they mixed as in a melt", INSIDE, walking.BOTH),
+            Option("nickel; carbon has evened out", RIGHT, walking.ONLY_CARBON),
+            Option("everything, as they were stacked", OUTSIDE, walking.NEITHER),
+            Option("carbon; nickel has evened out", INSIDE, walking.ONLY_NICKEL),
         ),
     ),
     Item(
         name="6 plain spine",
         ask="A blade has a pattern on its sides, and no lines on its spine. What is it?",
         options=(
-            _option("genuine: the sides show it", OUTSIDE),
-            _option("fake: the spine shows it", OUTSIDE),
-            _option("layered and too fine to be seen on any spine: genuine", INSIDE),
-            _option("one cannot say yet; etch the spine, or grind a little", RIGHT),
+            Option("genuine: the sides show it", OUTSIDE),
+            Option("fake: the spine shows it", OUTSIDE),
+            Option("layered and too fine to be seen on any spine: genuine", INSIDE),
+            Option("one cannot say yet; etch the spine, or grind a little", RIGHT),
         ),
     ),
 )

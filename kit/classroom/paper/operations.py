@@ -12,7 +12,7 @@ from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.flaw import Flaw
 from kit.forge.steps import Place, Size, Step
-from kit.metal.torsion import tight
+from kit.metal.working_heat import tight
 from kit.shop.losses import taken, weight
 from kit.shop.plan import Plan
 from kit.shop.recipes.recipe import Recipe

@@ -27,8 +27,7 @@ from kit.metal.colour import contrast_ratio
 from kit.metal.diffusion import spread
 from kit.metal.eye import LEAST_CONTRAST
 from kit.metal.soak import check_heats
-from kit.metal.torsion import tight
-from kit.metal.working_heat import too_hot
+from kit.metal.working_heat import tight, too_hot
 from kit.shop.losses import taken, weight
 
 GAP = re.compile(r"\{(\w+)\}")

@@ -33,7 +33,7 @@ from kit.forge.stack import Stack
 from kit.forge.steps import DrawOut, GrindRound, SquareUp, Twist
 from kit.metal import etch
 from kit.metal.described import Described
-from kit.metal.torsion import too_tight
+from kit.metal.working_heat import too_tight
 from kit.section.picture import Sheet
 
 LENGTH = 200.0  # mm, of a bar of our own
