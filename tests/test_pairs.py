@@ -10,10 +10,12 @@ import pytest
 from kit.basics.errors import KitError
 from kit.basics.units import rounded
 from kit.classroom.paper.care import facts
+from kit.classroom.paper.told import hardening
 from kit.course.views.pairs import PairTable
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.forge.steels import GRADES, steel
+from kit.forge.steps import DrawOut, Fold
 from kit.metal.cautions import Weight
 from kit.metal.etch import ILLUSTRATIVE, reflectance
 from kit.metal.hardening import HANDBOOK
@@ -160,6 +162,25 @@ def test_soft_layers_stay_soft(soft):
     neither = pair("mild", soft).hardening
     assert neither.heats is None
     assert neither.sentence == "Neither hardens."
+
+
+@pytest.mark.parametrize("weight", Weight)
+def test_no_reason_asks_what_a_folded_bar_cannot_do(weight):
+    """Each of its layers runs to the edge: none is kept off it."""
+    told = {
+        reason.says for two in pairs() for reason in two.reasons if reason.weight is weight
+    }
+    assert [one for one in told if re.search(r"off the (cutting )?edge", one)] == []
+
+
+@pytest.mark.parametrize("soft", sorted(SOFT))
+def test_the_card_of_a_bar_folded_with_soft_layers_says_what_it_is_for(soft):
+    bar = Billet(source=Stack.alternate("1084", soft, pieces=8, thickness=2))
+    for _ in range(3):
+        bar = bar.then(DrawOut(thickness=8), Fold())
+    assert bar.layers == 64
+    told = " ".join(hardening(bar).split())
+    assert "for fittings, or for cladding over a core of blade steel" in told
 
 
 def test_440c_and_carbon_steel_do_not_harden_together():
