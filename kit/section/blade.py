@@ -55,7 +55,7 @@ class Blade(BladeView):
     def _extent(self) -> tuple[float, float]:
         return self.grind.outline.length, self.grind.outline.height
 
-    @lru_cache(maxsize=1)  # noqa: B019  (its points are seen, and then how it leans)
+    @lru_cache(maxsize=3)  # noqa: B019  (blades are seen, and then how they lean)
     def _height(self, first: int, last: int, dtype: type) -> np.ndarray:
         right, up = self._grid(first, last)
         above = (up + self.grind.outline.height / 2).astype(dtype)
