@@ -101,7 +101,7 @@ def test_bars_with_one_of_a_thing(name):
                 Sheet, "text", lambda: next(iter(film.forging(bar, columns=96, rows=64)))
             ),
             own_bar(bar).alt,
-            own_piece._stop(asked.about, 0.0, ()).alt(Voice()),
+            own_piece._stop(asked.about, 0.0, own_piece.Gaps()).alt(Voice()),
         ]
     )
 

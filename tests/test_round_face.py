@@ -82,7 +82,9 @@ def test_every_face_has_some_width(name, monkeypatch):
         "forge": in_the_forge(bar)[0],
         "render": render._surface(SimpleNamespace(billet=bar), asked, 120, 70),
         "own bar": own_bar(bar).panels[1].surface,
-        "tablet": own_piece._stop(Recipe(name=name, billet=bar), 0.0, ()).surface,
+        "tablet": own_piece._stop(
+            Recipe(name=name, billet=bar), 0.0, own_piece.Gaps()
+        ).surface,
     }
     for key, module, draw in (
         ("film", film, lambda: next(iter(Grinding(bar, 96, 54)))),
@@ -123,7 +125,7 @@ def test_all_tell_the_depth_that_they_show(name, tmp_path):
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(render, "recipe_of", lambda _line: Recipe(name="b", billet=bar))
         assert told(render.run(asked)) == deep
-    piece = own_piece._stop(Recipe(name=name, billet=bar), 0.0, ())
+    piece = own_piece._stop(Recipe(name=name, billet=bar), 0.0, own_piece.Gaps())
     assert told(piece.alt(Voice())) == 0
     assert piece.surface.cut is None
 

@@ -5,7 +5,7 @@ is stored is stored whole, or not at all.
 """
 
 import math
-from collections.abc import Callable, Collection, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from itertools import chain
@@ -18,17 +18,21 @@ from PIL import ExifTags, Image
 from kit.basics.errors import KitError
 from kit.basics.files import whole
 from kit.basics.typed import MM_PER_INCH
+from kit.course.anvil import void
 from kit.course.anvil.history import History
 from kit.course.anvil.play import Playing
 from kit.forge.billet import Billet
+from kit.forge.flaw import Flaw
 from kit.metal import etch
 from kit.section.finish import WIDEST, etched
 from kit.section.picture import SEEN, STEEL, Sheet
 from kit.section.surface import Plane, shown_at
 from kit.section.trace import Face, Surface, see, see_in_bands
+from kit.section.welds import darkened
 
 RATE = 12  # pictures a second
 MOST_FRAMES = 2000
+Flaws = Sequence[Sequence[Flaw]]  # of the bar, and of those laid in it: see `void.flaws`
 
 
 def forging(billet: Billet, missed: Iterable[int] = (), **how: Any) -> Playing:
@@ -58,12 +62,15 @@ class Grinding:
         Size in pixels, even.
     count : int
         Pictures until it begins anew.
+    found : sequence of sequence of Flaw
+        Its welds that did not take, from `void.flaws`.
     """
 
     billet: Billet
     columns: int = 960
     rows: int = 540
     count: int = 120
+    found: Flaws = ((),)
 
     def __len__(self) -> int:
         return self.count + 1
@@ -80,7 +87,9 @@ class Grinding:
             share = 0.5 + 0.5 * math.cos(turned)  # 1 at the face, 0 in the middle
             deep = replace(flat, centre=(length / 2, 0.0, flat.centre[2] * share))
             sheet = Sheet(self.columns, self.rows, look=STEEL)
-            sheet.steel(see(self.billet, deep, tones), (0, 0), deep)
+            seen = see(self.billet, deep, tones)
+            seen = void.marked(seen, self.billet, deep, self.found)
+            sheet.steel(seen, (0, 0), deep)
             yield sheet.image
 
 
@@ -194,6 +203,7 @@ def large_sheet(
     surface: Surface,
     *,
     pixels: str = "mean",
+    found: Flaws = ((),),
     progress: Progress | None = None,
 ) -> Sheet:
     """Draw a surface as etched steel, band by band: only the picture is held whole.
@@ -204,6 +214,8 @@ def large_sheet(
     surface : Plane or Block
     pixels, progress
         As for `kit.section.trace.see`.
+    found : sequence of sequence of Flaw
+        Its welds that did not take, from `void.flaws`.
 
     Raises
     ------
@@ -220,9 +232,19 @@ def large_sheet(
     sheet.image.info[SEEN] = STEEL
     tones = etch.tones(billet.source.steels)
     bands = see_in_bands(billet, surface, tones, pixels=pixels, progress=progress)
+    if any(found):
+        bands = _marked(bands, void.lines(billet, surface, found))
     for first, face in _lit(bands, surface):
         sheet.steel(face, (0, first))
     return sheet
+
+
+def _marked(
+    bands: Iterable[tuple[int, Face]], lines: np.ndarray
+) -> Iterator[tuple[int, Face]]:
+    """Draw the lines of open welds black into each band."""
+    for first, face in bands:
+        yield first, darkened(face, lines[first : first + len(face.tone)])
 
 
 def _lit(bands: Iterator[tuple[int, Face]], surface: Surface) -> Iterator[tuple[int, Face]]:
@@ -242,13 +264,17 @@ def _rows(face: Face, low: int, high: int | None) -> Face:
 
 
 def poster(
-    billet: Billet, face: Plane, path: Path, progress: Progress | None = None
+    billet: Billet,
+    face: Plane,
+    path: Path,
+    progress: Progress | None = None,
+    found: Flaws = ((),),
 ) -> Path:
     """Write a face as a PNG for print, every pixel averaged over its square.
 
     Refuse as `large_sheet` does, and where the file cannot be written.
     """
-    sheet = large_sheet(billet, face, pixels="fine", progress=progress)
+    sheet = large_sheet(billet, face, pixels="fine", found=found, progress=progress)
     dots = round(MM_PER_INCH / face.pixel) if face.pixel > MM_PER_INCH / 3000 else 300
     with whole(path) as part:
         sheet.image.save(part, "PNG", dpi=(dots, dots))

@@ -198,7 +198,7 @@ def _bars(billet: Billet, units: Units) -> list[str]:
 
 def _front(asked: Asked, made: Card) -> Page:
     """Draw the first side with the largest letters that fit, if need be with fewer cuts."""
-    seen = goal(made.billet, PICTURE, made.name, units=asked.units)
+    seen = goal(made.billet, PICTURE, made.name, units=asked.units, found=asked.found)
     fewer = [made.short(most) for most in FEWER if most < len(made.cuts)]
     tried = [*((made, size) for size in SIZES), *((one, SIZES[-1]) for one in fewer)]
     for one, size in tried:

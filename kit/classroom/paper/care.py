@@ -70,14 +70,14 @@ def care_cards(asked: Asked) -> list[Page]:
     called = counted(given.billet.layers, "layer") if planned else given.name
     line = plan_line.to_line(given) if planned else shorthand.short_line(given.billet)
     fronts, backs = (Page(asked.paper, handed=True) for _ in range(2))
-    seen = goal(given.billet, PICTURE, called, units=units)
+    seen = goal(given.billet, PICTURE, called, units=units, found=asked.found)
     near = None
     tall = seen.width * seen.image.height / seen.image.width
     missed = operations.not_taken(operations.of_any(given, units))
     below = CARD[1] - 2 * EDGE - WORDS - tall - 3 * LINE * bool(missed)
     if below >= LEAST_BELOW:
         room = (PICTURE[0] / TIMES, below / TIMES)
-        near = goal(given.billet, room, called, DOT / TIMES, units)
+        near = goal(given.billet, room, called, DOT / TIMES, units, asked.found)
     for number in range(4):
         at = (number % 2 * CARD[0], number // 2 * CARD[1])
         for page in (fronts, backs):

@@ -19,7 +19,6 @@ from kit.course.anvil.sentence import counts
 from kit.course.lessons.scene import FORGED
 from kit.metal import etch
 from kit.section.picture import STEEL, Sheet
-from kit.section.welds import darkened
 from kit.shop.recipes.recipe import Recipe
 from kit.shop.recipes.talk import Cue
 
@@ -116,10 +115,7 @@ def _seen(history: History, at: int, look: Look) -> object:
     bar = history.stages[at].bar
     columns, rows = (round(side / DOT) for side in PICTURE)
     surface = look.plane(bar, columns, rows)
-    seen = etch.seen(bar, surface)
-    found = void.flaws(history, at)
-    if any(found):
-        seen = darkened(seen, void.lines(bar, surface, found))
+    seen = void.marked(etch.seen(bar, surface), bar, surface, void.flaws(history, at))
     sheet = Sheet(columns, rows, sunlit=True, look=STEEL)
     sheet.steel(seen, (0, 0), surface)
     return sheet.image

@@ -6,7 +6,7 @@ and in `python -m kit paper`; nothing else has to be told of it.
 
 import importlib
 import pkgutil
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import cache
 from pathlib import Path
 from typing import NamedTuple
@@ -17,6 +17,8 @@ import kit.classroom.paper
 from kit.basics.errors import KitError
 from kit.basics.units import Units
 from kit.classroom.paper.page import Page
+from kit.course.anvil.desk import Desk
+from kit.forge.flaw import Flaw
 from kit.shop import plan_line
 from kit.shop.from_rack import FromRack, planned_from
 from kit.shop.photograph import grey_levels
@@ -59,6 +61,12 @@ class Asked(NamedTuple):
     def about(self) -> Plan | Recipe:
         """What the recipe's words name; `KitError` if nothing."""
         return given(self.recipe) if isinstance(self.recipe, str) else self.recipe
+
+    @property
+    def found(self) -> Sequence[Sequence[Flaw]]:
+        """Its bar's welds that did not take, as `void.flaws` gives them."""
+        about = self.about
+        return ((),) if isinstance(about, Plan) else Desk.of_recipe(about).flaws
 
     @property
     def racked(self) -> FromRack:

@@ -74,9 +74,7 @@ def of_any(given: Plan | Recipe, units: Units = Units.MM) -> list[Operation]:
     """
     if isinstance(given, Plan):
         return of_plan(given)
-    history = Desk.of_recipe(given).history
-    found = void.flaws(history, len(history.acts))
-    return of_billet(given.billet, units, found=found)
+    return of_billet(given.billet, units, found=Desk.of_recipe(given).flaws)
 
 
 def not_taken(rows: Iterable[Operation]) -> str:

@@ -4,6 +4,7 @@ A stack from its end, and the picture of what a recipe is to become.
 """
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
@@ -12,8 +13,10 @@ from PIL import Image
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units
 from kit.classroom.paper.page import HAIR, Page, Place
+from kit.course.anvil import void
 from kit.course.own_bar import ground_off
 from kit.forge.billet import Billet
+from kit.forge.flaw import Flaw
 from kit.forge.stack import Stack
 from kit.forge.steels import steel
 from kit.metal import etch
@@ -119,6 +122,7 @@ def goal(
     name: str = "",
     dot: float = DOT,
     units: Units = Units.MM,
+    found: Sequence[Sequence[Flaw]] = ((),),
 ) -> Goal:
     """See what is to come out, as much as fits into a room of mm × mm at true size.
 
@@ -126,7 +130,7 @@ def goal(
     from edge to edge, as a bevel is. A named pattern is looked at where it shows.
     """
     if billet.level == len(billet):
-        return _bevel(billet, room, dot)
+        return _bevel(billet, room, dot, found)
     known = next((p for p in PATTERNS if p.name == name), None)
     shown = known.shown if known else "face"
     plane = shown_at(billet, shown, 100, 100)
@@ -137,11 +141,15 @@ def goal(
         "side": "Cut lengthwise through the middle",
         "split": "Along the split",
     }[shown]
-    image, width = _seen(billet, plane, (min(wide, room[0]), min(tall, room[1])), dot)
+    image, width = _seen(
+        billet, plane, (min(wide, room[0]), min(tall, room[1])), dot, found
+    )
     return Goal(image, width, says)
 
 
-def _bevel(billet: Billet, room: tuple[float, float], dot: float) -> Goal:
+def _bevel(
+    billet: Billet, room: tuple[float, float], dot: float, found: Sequence[Sequence[Flaw]]
+) -> Goal:
     """Cut from edge to edge through the whole thickness: lines run along the bar."""
     size = billet.size
     lean = math.atan2(size.thickness, size.width)
@@ -150,7 +158,7 @@ def _bevel(billet: Billet, room: tuple[float, float], dot: float) -> Goal:
     )
     run = math.hypot(size.thickness, size.width)
     extent = (min(size.length, room[0]), min(run, room[1]))
-    image, width = _seen(billet, plane, extent, dot)
+    image, width = _seen(billet, plane, extent, dot, found)
     steep = math.degrees(lean)
     return Goal(
         image,
@@ -162,7 +170,11 @@ def _bevel(billet: Billet, room: tuple[float, float], dot: float) -> Goal:
 
 
 def _seen(
-    billet: Billet, plane: Plane, extent: tuple[float, float], dot: float
+    billet: Billet,
+    plane: Plane,
+    extent: tuple[float, float],
+    dot: float,
+    found: Sequence[Sequence[Flaw]],
 ) -> tuple[Image.Image, float]:
     """Draw a plane of so many mm; its width on paper with it."""
     columns, rows = (max(2, round(side / dot)) for side in extent)
@@ -171,7 +183,8 @@ def _seen(
         middle[0] = billet.size.length / 2
     plane = replace(plane, columns=columns, rows=rows, pixel=dot, centre=tuple(middle))
     sheet = Sheet(columns, rows, sunlit=True, look=STEEL)
-    sheet.steel(etch.seen(billet, plane), (0, 0), plane)
+    seen = void.marked(etch.seen(billet, plane), billet, plane, found)
+    sheet.steel(seen, (0, 0), plane)
     few = sheet.image.point([GREY * round(tone / GREY) for tone in range(256)] * 3)
     return few, columns * dot
 

@@ -5,6 +5,7 @@ A talk's words are the maker's, in one language; the page says only its own in t
 
 from collections.abc import Sequence
 from itertools import combinations
+from typing import NamedTuple
 
 import numpy as np
 
@@ -41,8 +42,11 @@ from kit.shop.recipes.recipe import Recipe
 from kit.shop.recipes.talk import Cue
 
 ASKED = STOPS // 2
-Flaws = tuple[tuple[Flaw, ...], ...]
-MISSED = phrase("A weld did not take.")
+# what a weld's step is called; a law asks for every step that welds
+WELDS = {
+    "fold": phrase("fold"),
+    "cut and stack": phrase("cut and stack"),
+}
 LEAST_CHANGE = 0.02  # of white, between two tiles: less, and they cannot be told apart
 
 _idea = ideas_of("show")
@@ -106,8 +110,8 @@ def own_piece(recipe: Recipe) -> Piece:
     given = {"q": deep * ASKED / (STOPS - 1), "T": deep}
     smalls = [_small(billet, idea.value(given)) for idea in IDEAS]
     _told_apart(recipe, [steel for _, steel in smalls])
-    found = _open(recipe)
-    stops = [_stop(recipe, deep * stop / (STOPS - 1), found) for stop in range(STOPS)]
+    gaps = _open(recipe)
+    stops = [_stop(recipe, deep * stop / (STOPS - 1), gaps) for stop in range(STOPS)]
     question, why = _asked(billet)
     return Piece(
         name=_name(recipe),
@@ -115,11 +119,11 @@ def own_piece(recipe: Recipe) -> Piece:
         slider=phrase("Grind it to the mark"),
         stops=tuple(stops),
         asked=ASKED,
-        tiles=tuple(_untold(billet, *small, found) for small in smalls),
+        tiles=tuple(_untold(billet, *small, gaps) for small in smalls),
         right=IDEAS.index(THERE),
         why=why,
         number=lambda voice: _layers(voice, billet),
-        counts=_counts(recipe, found),
+        counts=_counts(recipe, gaps),
     )
 
 
@@ -154,23 +158,42 @@ def _from_the_skin(billet: Billet) -> bool:
     return abs(axis) < billet.size.thickness / 8
 
 
-def _open(recipe: Recipe) -> Flaws:
+class Gaps(NamedTuple):
+    """Welds that did not take: as a picture keeps them, and the steps they were made in."""
+
+    found: tuple[tuple[Flaw, ...], ...] = ()
+    missed: Sequence[tuple[int, str]] = ()
+
+    def after(self, words: str, voice: Voice) -> str:
+        """Say behind other words which welds did not take, as the forge numbers them."""
+        told = (
+            voice(
+                "The weld of step {step} ({name}) did not take.",
+                step=step,
+                name=WELDS[name](voice),
+            )
+            for step, name in self.missed
+        )
+        return " ".join([words, *told])
+
+
+def _open(recipe: Recipe) -> Gaps:
     """Find the welds of the whole bar that did not take."""
     history = Desk.of_recipe(recipe).history
-    return _flaws(history, len(history.acts))
+    return _gaps(history, len(history.acts))
 
 
-def _flaws(history: History, stage: int) -> Flaws:
-    """Give the welds that did not take as a picture keeps them: it is traced but once."""
-    return tuple(map(tuple, void.flaws(history, stage)))
+def _gaps(history: History, stage: int) -> Gaps:
+    found = tuple(map(tuple, void.flaws(history, stage)))  # so a face is traced but once
+    return Gaps(found, void.missed(history, stage))
 
 
-def _counts(recipe: Recipe, found: Flaws) -> Said:
-    """Say what its layers are counted from, and of a weld that did not take."""
+def _counts(recipe: Recipe, gaps: Gaps) -> Said:
+    """Say what its layers are counted from, and which welds did not take."""
     pieces = _pieces(recipe)
-    if not any(found):
+    if not gaps.missed:
         return pieces
-    return lambda voice: f"{pieces(voice)}. {MISSED(voice)}"
+    return lambda voice: gaps.after(f"{pieces(voice)}.", voice)
 
 
 def _pieces(recipe: Recipe) -> Said:
@@ -194,12 +217,12 @@ def _bands(voice: Voice, bands: int) -> str:
     return voice("1 band") if bands == 1 else voice("{bands} bands", bands=bands)
 
 
-def _stop(recipe: Recipe, off: float, found: Flaws) -> Picture:
+def _stop(recipe: Recipe, off: float, gaps: Gaps) -> Picture:
     billet = recipe.billet
     bright, bands, _ = described(_small(billet, off)[1])
 
     def alt(voice: Voice) -> str:
-        return voice(
+        face = voice(
             "{name}, {layers}, from above, {ground}: {bright} % bright, {bands} along "
             "its middle.",
             name=recipe.name,
@@ -208,6 +231,7 @@ def _stop(recipe: Recipe, off: float, found: Flaws) -> Picture:
             bright=bright,
             bands=_bands(voice, bands),
         )
+        return gaps.after(face, voice)
 
     surface = from_above(billet, billet.size.thickness / 2 - off)
     return Picture(
@@ -215,7 +239,7 @@ def _stop(recipe: Recipe, off: float, found: Flaws) -> Picture:
         surface=surface,
         says=taken_off(off, "The face"),
         alt=alt,
-        found=found,
+        found=gaps.found,
     )
 
 
@@ -238,7 +262,7 @@ def described(face: np.ndarray) -> tuple[int, int, int]:
     return round(100 * bright.mean()), along, across
 
 
-def _untold(billet: Billet, surface: Surface, small: np.ndarray, found: Flaws) -> Picture:
+def _untold(billet: Billet, surface: Surface, small: np.ndarray, gaps: Gaps) -> Picture:
     """Draw a face, in words by what a small picture shows: its depth would tell."""
     bright, along, across = described(small)
 
@@ -250,11 +274,9 @@ def _untold(billet: Billet, surface: Surface, small: np.ndarray, found: Flaws) -
             along=_bands(voice, along),
             across=_bands(voice, across),
         )
-        return f"{face} {MISSED(voice)}" if any(found) else face
+        return gaps.after(face, voice)
 
-    return Picture(
-        billet=billet, surface=surface, says=lambda _voice: "", alt=alt, found=found
-    )
+    return Picture(billet=billet, surface=surface, alt=alt, found=gaps.found)
 
 
 def _told_apart(recipe: Recipe, faces: Sequence[np.ndarray]) -> None:
@@ -290,9 +312,9 @@ def talk_piece(recipe: Recipe) -> Talk:
 
 def _told(history: History, cue: Cue) -> Picture:
     bar, look = history.stages[cue.stage].bar, Look(**dict(cue.look))
-    return _seen(bar, look, _flaws(history, cue.stage))
+    return _seen(bar, look, _gaps(history, cue.stage))
 
 
-def _seen(bar: Billet, look: Look, found: Flaws) -> Picture:
+def _seen(bar: Billet, look: Look, gaps: Gaps) -> Picture:
     small = _steel(bar, look.plane(bar, *TILE))
-    return _untold(bar, look.plane(bar, COLUMNS, ROWS), small, found)
+    return _untold(bar, look.plane(bar, COLUMNS, ROWS), small, gaps)

@@ -29,7 +29,6 @@ from kit.section.block import Block
 from kit.section.finish import Lamp, lit
 from kit.section.picture import LAYERS, STEEL, Sheet, to_srgb
 from kit.section.trace import Face, Surface
-from kit.section.welds import darkened
 from kit.shop.recipes.talk import Cue
 
 WORDS = Path(__file__).parent / "words"
@@ -251,9 +250,7 @@ class Picture:
     def face(self) -> Face:
         """Trace the bar, in the kit's own tones; for all themes and greys once will do."""
         face = etch.seen(self.billet, self.surface)
-        if not any(self.found):
-            return face
-        return darkened(face, void.lines(self.billet, self.surface, self.found))
+        return void.marked(face, self.billet, self.surface, self.found)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -14,6 +14,7 @@ from kit.course.anvil.history import History, Stage
 from kit.course.anvil.look import Look
 from kit.course.anvil.motif import Motif
 from kit.forge.billet import Billet
+from kit.forge.flaw import Flaw
 from kit.forge.stack import Stack
 from kit.forge.steps.base import Heat
 from kit.metal.soak import check_heats
@@ -119,6 +120,11 @@ class Desk:
     def stage(self) -> Stage:
         """The stage that is looked at."""
         return self.history.stages[self.at]
+
+    @property
+    def flaws(self) -> list[list[Flaw]]:
+        """Its welds that did not take: see `void.flaws`."""
+        return void.flaws(self.history, self.at)
 
     @property
     def act(self) -> Act | None:

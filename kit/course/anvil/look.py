@@ -1,19 +1,18 @@
 """The bar of one stage, looked at: its end, side or face, a slant, a bevel, the solid."""
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from itertools import pairwise
 from typing import Any, ClassVar
 
-import numpy as np
-
 from kit.basics.told import counted, listed
 from kit.basics.units import Units, format_length
-from kit.course.anvil import clay
+from kit.course.anvil import clay, void
 from kit.course.anvil.sentence import Gap, alike, filled, sizes
 from kit.course.lessons.scene import Panel, Scene
 from kit.forge.billet import Billet
+from kit.forge.flaw import Flaw
 from kit.forge.stack import Stack
 from kit.forge.steps import Size
 from kit.metal import etch
@@ -28,8 +27,7 @@ from kit.section.surface import (
     shown_at,
     told_place,
 )
-from kit.section.trace import Surface, Tones, see
-from kit.section.welds import darkened
+from kit.section.trace import Face, Surface, Tones, see
 from kit.shop.recipes.talk import Looked
 
 COLUMNS, ROWS = 1000, 218  # pixels
@@ -133,7 +131,7 @@ def scene(
     units: Units = Units.MM,
     *,
     as_clay: bool = False,
-    darken: Callable[[Surface], np.ndarray] | None = None,
+    found: Sequence[Sequence[Flaw]] = ((),),
     **paper: Any,
 ) -> Scene:
     """Draw a bar: what is looked at, and the solid beside it.
@@ -145,8 +143,8 @@ def scene(
     units : Units
     as_clay : bool
         The metals as clay; on the end of a stack each bar bears its chisel marks.
-    darken : callable, optional
-        From a surface to the share of each pixel that is an open weld's black line.
+    found : sequence of sequence of Flaw
+        Its welds that did not take, from `void.flaws`.
     **paper
         As `Sheet` has it: sunlit, letters, look; clay is no steel.
     """
@@ -157,9 +155,11 @@ def scene(
     sheet = Sheet(COLUMNS, ROWS, **paper)
     left, top, columns, rows = MAIN
     surface = look.plane(bar, columns, rows)
-    seen = see(bar, surface, tones)
-    if darken:
-        seen = darkened(seen, darken(surface))
+
+    def traced(surface: Surface) -> Face:
+        return void.marked(see(bar, surface, tones), bar, surface, found)
+
+    seen = traced(surface)
     sheet.above((left, top), title(look, bar, units))
     sheet.steel(seen, (left, top), None if as_clay else surface)
     sheet.box((left, top), (left + columns, top + rows), ink=GHOST)
@@ -169,7 +169,7 @@ def scene(
     panels = [Panel(bar, surface, (left, top), seen)]
     fine = FINE if _run_together(panels[0], tones) else ""
     if look.kind != "solid":
-        panels.append(_solid(sheet, bar, look, tones, units, as_clay=as_clay))
+        panels.append(_solid(sheet, bar, look, traced, units, as_clay=as_clay))
     return Scene(
         image=sheet.image,
         alt=_alt(bar, look, panels[0], units, list(called.values())) + twins + fine,
@@ -243,7 +243,13 @@ def _marks(sheet: Sheet, bar: Billet, surface: Plane) -> None:
 
 
 def _solid(
-    sheet: Sheet, bar: Billet, look: Look, tones: Tones, units: Units, *, as_clay: bool
+    sheet: Sheet,
+    bar: Billet,
+    look: Look,
+    traced: Callable[[Surface], Face],
+    units: Units,
+    *,
+    as_clay: bool,
 ) -> Panel:
     """Draw the bar as it lies on the bench, sawn where it is looked at."""
     left, top, columns, rows = SOLID
@@ -254,7 +260,7 @@ def _solid(
     block = Block.fitted(bar.size, columns, rows, cut=sawn, span=span)
     part = span[1] - span[0] < bar.size.length
     sheet.above((left, top), WHOLE_OR_PART[int(part)])
-    sheet.steel(see(bar, block, tones), (left, top), None if as_clay else block)
+    sheet.steel(traced(block), (left, top), None if as_clay else block)
     sheet.scale_bar((left + columns - BAR - 6, top - 8), block.pixel, units, most=BAR)
     return Panel(bar, block, (left, top))
 

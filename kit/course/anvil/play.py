@@ -26,7 +26,6 @@ from kit.section.half import half_as_fine, whole
 from kit.section.picture import LAYERS, Sheet, encode
 from kit.section.surface import Plane
 from kit.section.trace import Surface, see
-from kit.section.welds import darkened
 
 MOST = 60  # frames of a film on the page
 GROWING = 8  # frames of one act, at most
@@ -186,8 +185,7 @@ class Playing:
         found = void.flaws(self.history, frame.stage)
         for surface, left in self._surfaces(frame.bar.size, head):
             seen = see(frame.bar, surface, tones)
-            if any(found):
-                seen = darkened(seen, void.lines(frame.bar, surface, found))
+            seen = void.marked(seen, frame.bar, surface, found)
             sheet.steel(seen, (left, head), None if self.as_clay else surface)
         stage = self.history.stages[frame.stage]
         size = round(head * 0.72)

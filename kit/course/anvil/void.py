@@ -1,6 +1,6 @@
 """Welds that did not take: the gap is carried through all that is done later."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -13,8 +13,8 @@ from kit.forge.bundle import Bundle
 from kit.forge.flaw import Flaw
 from kit.forge.steps import Points
 from kit.section.surface import Look, Moved, shown_at
-from kit.section.trace import Surface, by_bands
-from kit.section.welds import hair_lines
+from kit.section.trace import Face, Surface, by_bands
+from kit.section.welds import darkened, hair_lines
 
 HERE = "This weld did not take"
 END = (160, 80)  # columns and rows in which open welds are looked for
@@ -82,14 +82,14 @@ def flaws(
     return found
 
 
-def lines(bar: Billet, surface: Surface, found: list[list[Flaw]]) -> np.ndarray:
+def lines(bar: Billet, surface: Surface, found: Sequence[Sequence[Flaw]]) -> np.ndarray:
     """Say how much of each pixel is the black line of an open weld, 0 … 1.
 
     Parameters
     ----------
     bar : Billet
     surface : Surface
-    found : list of list of Flaw
+    found : sequence of sequence of Flaw
         From `flaws`.
     """
     dark = hair_lines(bar, surface, found[0])
@@ -102,7 +102,16 @@ def lines(bar: Billet, surface: Surface, found: list[list[Flaw]]) -> np.ndarray:
     return dark
 
 
-def not_taken(marked: Iterable[tuple[int, str]]) -> str:
+def marked(
+    face: Face, bar: Billet, surface: Surface, found: Sequence[Sequence[Flaw]]
+) -> Face:
+    """Draw the open welds of a bar black into a face that was seen of it; as `lines`."""
+    if not any(found):
+        return face
+    return darkened(face, lines(bar, surface, found))
+
+
+def not_taken(welds: Iterable[tuple[int, str]]) -> str:
     """Say which welds did not take, each by its step's number and name; nothing if none.
 
     Examples
@@ -110,16 +119,19 @@ def not_taken(marked: Iterable[tuple[int, str]]) -> str:
     >>> not_taken([(2, "fold"), (4, "fold")])
     'The weld of step 2 (fold) and step 4 (fold) did not take.'
     """
-    named = [f"step {number} ({name})" for number, name in marked]
+    named = [f"step {number} ({name})" for number, name in welds]
     return f"The weld of {listed(named)} did not take." if named else ""
 
 
+def missed(history: History, stage: int) -> list[tuple[int, str]]:
+    """List the welds that did not take up to a stage, as the forge numbers its steps."""
+    steps = (at for at in sorted(history.missed) if 0 < at <= stage)
+    return [(at, name_of(history.acts[at - 1])) for at in steps if join_at(history, at)]
+
+
 def told_of(history: History, stage: int) -> str:
-    """Say which welds did not take up to a stage, as the forge numbers its steps."""
-    acts = ((at, name_of(history.acts[at - 1])) for at in sorted(history.missed) if at)
-    return not_taken(
-        (at, name) for at, name in acts if at <= stage and join_at(history, at)
-    )
+    """Say which these are."""
+    return not_taken(missed(history, stage))
 
 
 def still_open(history: History, stage: int, before: int) -> str:

@@ -179,15 +179,13 @@ class ForgePage(widgets.VBox):
 
         Half as fine while it moves.
         """
-        bar, found = desk.stage.bar, void.flaws(desk.history, desk.at)
-        dark = (lambda surface: void.lines(bar, surface, found)) if any(found) else None
         with half_as_fine() if moving else whole():
             shown = scene(
-                bar,
+                desk.stage.bar,
                 desk.look,
                 self.units,
                 as_clay=self.as_clay,
-                darken=dark,
+                found=desk.flaws,
                 **self.looks.paper,
             )
         still = void.still_open(desk.history, desk.at, desk.at + 1)

@@ -1,7 +1,7 @@
 """Make this: four faces to make oneself, and a judge for the bar that lies on the anvil."""
 
 import html
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Any
@@ -18,6 +18,7 @@ from kit.course.views.controls import Choice, Picture, button, in_a_row
 from kit.course.views.forge import Forge
 from kit.course.views.said import Says, Text, small_print, table
 from kit.forge.billet import Billet
+from kit.forge.flaw import Flaw
 from kit.metal import etch
 from kit.section.picture import GHOST, QUIET, Sheet
 from kit.section.trace import see
@@ -34,6 +35,8 @@ def beside(
     units: Units = Units.MM,
     *,
     as_clay: bool = False,
+    found: Sequence[Sequence[Flaw]] = ((),),
+    missed: str = "",
     **paper: Any,
 ) -> Scene:
     """Draw what is asked for, and beside it a bar, as it lies.
@@ -46,6 +49,8 @@ def beside(
     units : Units
     as_clay : bool
         Whether the metals are shown as clay.
+    found, missed : sequence of sequence of Flaw, str
+        Welds of the bar that did not take, from `void.flaws`, and which they are.
     **paper
         As of `kit.section.picture.Sheet`.
     """
@@ -60,6 +65,8 @@ def beside(
     for one, plane, (left, top) in zip(bars, planes, PLACES, strict=False):
         surface = replace(plane, pixel=pixel)
         seen = see(one, surface, (clay if as_clay else etch).tones(one.source.steels))
+        if one is bar:
+            seen = void.marked(seen, one, surface, found)
         sheet.steel(seen, (left, top), None if as_clay else surface)
         sheet.scale_bar((left + 6, top + ROWS + 24), pixel, units)
         panels.append(Panel(one, surface, (left, top), seen))
@@ -68,9 +75,10 @@ def beside(
         middle = (left + COLUMNS / 2, top + ROWS / 2)
         sheet.text("none yet", middle, size=18, anchor="mm", ink=QUIET)
     shows = [f"It shows {panel.shows}." for panel in panels] + ["None yet."]
+    said = f"The {task.look.kind} that is asked for. {shows[0]} Your last try. {shows[1]}"
     return Scene(
         image=sheet.image,
-        alt=f"The {task.look.kind} that is asked for. {shows[0]} Your last try. {shows[1]}",
+        alt=f"{said} {missed}".strip(),
         numbers=(),
         panels=tuple(panels),
     )
@@ -98,6 +106,8 @@ class Tried:
 
     bar: Billet | None = None
     judged: Judged | None = None
+    found: Sequence[Sequence[Flaw]] = ((),)
+    missed: str = ""
     hints: int = 0
 
 
@@ -150,12 +160,13 @@ class MakeThis(widgets.VBox):
         now, desk = self.now, self.forge.desk
         before, bar = now.judged, desk.stage.bar
         try:
-            judged = self.task.judged(bar, void.flaws(desk.history, desk.at))
+            judged = self.task.judged(bar, desk.flaws)
         except KitError as error:
             told = str(error)
             self.say(lambda _units: told, refused=True)
             return
         now.judged, now.bar = judged, lying(bar, judged.turned)
+        now.found, now.missed = desk.flaws, void.told_of(desk.history, desk.at)
         if judged.met:
             self._say(f"This is it. {self.task.why}")
         else:
@@ -193,8 +204,9 @@ class MakeThis(widgets.VBox):
         self.forge.looks.dress(self)
         now, task, units = self.now, self.task, self.forge.units
         shown = beside(
-            task, now.bar, units, as_clay=self.forge.as_clay, **self.forge.looks.paper
-        )
+            task, now.bar, units, as_clay=self.forge.as_clay, found=now.found,
+            missed=now.missed, **self.forge.looks.paper,
+        )  # fmt: skip
         self.picture.lay(shown)
         asked = html.escape(in_units(task.asks, units.fine))
         self.asked.value = f'<p class="kit-ask">{asked}</p>'

@@ -6,6 +6,7 @@ from kit.basics.errors import KitError
 from kit.basics.terminal import Progress
 from kit.basics.units import UNITS
 from kit.classroom.film import Grinding, forging, write
+from kit.course.anvil.desk import Desk
 from kit.launch.command import parts
 from kit.shop.recipes.found import RECIPE_HELP, recipe_of
 
@@ -43,8 +44,8 @@ def run(options: argparse.Namespace) -> str:
     if options.of == "forging":
         frames = forging(recipe.billet, recipe.missed, **size, units=UNITS[options.units])
     else:
-        frames = Grinding(recipe.billet, **size)
+        frames = Grinding(recipe.billet, **size, found=Desk.of_recipe(recipe).flaws)
     rate = parts.whole(options.rate, 1, 60, "Pictures a second")
     write(frames, path, rate=rate, progress=Progress(recipe.name))
     told = f"{path}: {len(frames)} pictures, {len(frames) / rate:.0f} s, a loop."
-    return told + parts.open_welds(recipe, drawn=options.of == "forging")
+    return told + parts.open_welds(recipe)

@@ -29,8 +29,8 @@ def numbers(words: str, count: int, what: str) -> list[float]:
     return [float(part) for part in parts]
 
 
-def open_welds(recipe: Recipe, *, drawn: bool = False) -> str:
-    """Say which of its welds did not take, and if that is not drawn; nothing if none.
+def open_welds(recipe: Recipe) -> str:
+    """Say which of its welds did not take; nothing if none.
 
     Raises
     ------
@@ -39,8 +39,7 @@ def open_welds(recipe: Recipe, *, drawn: bool = False) -> str:
     """
     history = Desk.of_recipe(recipe).history
     told = void.told_of(history, len(history.acts))
-    left_out = "" if drawn else " The picture leaves that out."
-    return f" {told}{left_out}" if told else ""
+    return f" {told}" if told else ""
 
 
 def whole(words: str, low: int, high: int, what: str) -> int:

@@ -9,6 +9,7 @@ from kit.basics.terminal import Progress
 from kit.basics.told import counted
 from kit.basics.typed import parse_angle
 from kit.classroom.film import large_sheet, poster
+from kit.course.anvil.desk import Desk
 from kit.course.own_bar import ground_off
 from kit.launch.command import parts
 from kit.section.block import Block
@@ -63,11 +64,11 @@ def run(options: argparse.Namespace) -> str:
     columns, rows = parts.pixels(options.size, 20_000, "The picture")
     surface = _surface(recipe, options, columns, rows)
     off = ground_off(recipe.billet) if options.view == "face" else ""
-    bar = Progress(recipe.name)
+    bar, found = Progress(recipe.name), Desk.of_recipe(recipe).flaws
     if options.print and isinstance(surface, Plane):
-        poster(recipe.billet, surface, path, bar)
+        poster(recipe.billet, surface, path, bar, found)
     else:
-        sheet = large_sheet(recipe.billet, surface, progress=bar)
+        sheet = large_sheet(recipe.billet, surface, found=found, progress=bar)
         with whole(path) as part:
             words = f"{recipe.name}: {options.view} of the bar{off}.{seen_as(sheet.image)}"
             save(sheet.image, part, words)
