@@ -11,7 +11,6 @@ import pytest
 import kit
 from kit.basics.errors import KitError
 from kit.basics.units import in_fahrenheit
-from kit.classroom.paper.kinds import ALL, PLAN, Asked, kinds
 from kit.course.lessons.bought import BoughtLesson
 from kit.course.questions import CARDS
 from kit.course.questions import heat as heat_cards
@@ -206,14 +205,6 @@ def test_a_card_that_speaks_of_hardening_speaks_of_tempering(card):
     told = card.told()
     said = [*told[:4], told.number.name, told.number.value, *told.number.working, told.mark]
     assert lacks(" ".join([*said, str(card.cautions), drawn(card, Measures()).alt])) is None
-
-
-@pytest.mark.parametrize("kind", kinds())
-def test_a_paper_that_speaks_of_hardening_speaks_of_tempering(kind):
-    options = Asked(lesson=ALL, recipe=PLAN)
-    pages = kinds()[kind].pages(options)
-    words = " ".join(text.get_text() for page in pages for text in page.axes.texts)
-    assert lacks(words) is None
 
 
 @pytest.mark.parametrize("two", [*combinations_with_replacement(GRADES, 2)], ids="/".join)

@@ -19,7 +19,9 @@ from kit.classroom.paper.kinds import ALL, PLAN, Asked, kinds
 from kit.classroom.paper.page import FIGURES, Page
 from kit.section.half import half_as_fine
 from kit.shop.patterns import PATTERNS
+from kit.shop.rack import from_lines
 from tests.printed import COMMAND
+from tests.test_hardening import lacks
 from tests.test_told import listed, mixed, wrong
 
 pytestmark = pytest.mark.gate
@@ -47,6 +49,8 @@ def too_fine(words, *, made=False):
 
 SET = "class-set"
 KINDS = [name for name in kinds() if name != SET]
+RACK = "rack"  # of a plan, and of bars that one has; without them a form, of no bar
+BARS = tuple(from_lines("6 * 1084: 3.175 x 38.1 x 500\n5 * 15N20: 1.5875 x 38.1 x 500"))
 INCH = Units.INCH_FRACTION
 AS_IT_IS = re.compile(  # the bars that prove a sheet's scale; a line to type
     "^100 mm( 100 mm)?$|do not measure on this page| ~ [0-9A-Z]{4}$|card has all of it$"
@@ -67,7 +71,7 @@ class Unseen:
 
 
 @cache
-def printed(kind, units, about):
+def printed(kind, units, about, bars=()):
     """Give all that is written on the pages of a kind."""
     words, write = [""], Page.write
 
@@ -84,17 +88,24 @@ def printed(kind, units, about):
         patch.setattr(Page, "write", begun)
         patch.setattr(Page, "letter", kept)
         patch.setattr("matplotlib.figure.Figure", Unseen)
-        kinds()[kind].pages(Asked(units=UNITS[units], lesson=ALL, recipe=about))
+        asked = Asked(units=UNITS[units], lesson=ALL, recipe=about, rack=bars)
+        kinds()[kind].pages(asked)
     return tuple(words)
 
 
+def asked_about(kind):
+    """Give what a kind is asked about: each bar, and bars of one's own if it reads any."""
+    if kind == RACK:
+        return (PLAN,), (PLAN, BARS)
+    bars = (PLAN, *(bar.name for bar in PATTERNS))
+    return tuple(
+        (bar,) for bar in (bars if kinds()[kind].of == "bar" else ("no bar's name",))
+    )
+
+
 def all_printed(kind, units):
-    """Give all that a kind prints, of every bar if it is about one; of a rack, its form."""
-    of_a_bar = kinds()[kind].of == "bar"
-    about = (PLAN, *(bar.name for bar in PATTERNS)) if of_a_bar else ("no bar's name",)
-    if kind == "rack":
-        about = (PLAN,)
-    return [one for each in about for one in printed(kind, units, each)]
+    """Give all that a kind prints, of all that it can be asked about."""
+    return [one for about in asked_about(kind) for one in printed(kind, units, *about)]
 
 
 def test_a_classs_set_is_pages_of_other_kinds(monkeypatch):
@@ -123,12 +134,10 @@ def test_no_sheet_names_a_command(kind):
     assert {one[0] for one in named if one} == set()
 
 
-@pytest.mark.parametrize(
-    "kind", [name for name in KINDS if kinds()[name].of == "bar" and name != "rack"]
-)
+@pytest.mark.parametrize("kind", [name for name in KINDS if kinds()[name].of == "bar"])
 def test_what_is_about_a_bar_reads_which(kind):
     with pytest.raises(KitError, match="no pattern called"):
-        kinds()[kind].pages(Asked(recipe="no bar's name"))
+        kinds()[kind].pages(Asked(recipe="no bar's name", rack=BARS * (kind == RACK)))
 
 
 @pytest.mark.parametrize("kind", KINDS)
@@ -136,6 +145,12 @@ def test_a_paper_asked_for_in_inches_is_in_inches_written_in_one_way(kind):
     words = [(kind, one) for one in all_printed(kind, "in") if not AS_IT_IS.search(one)]
     assert listed(wrong(words, INCH)) == ""
     assert listed(mixed(words)) == ""
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_a_paper_that_speaks_of_hardening_speaks_of_tempering(kind):
+    papers = [" ".join(printed(kind, "mm", *about)) for about in asked_about(kind)]
+    assert [lacks(words) for words in papers] == [None] * len(papers)
 
 
 @pytest.mark.parametrize("units", UNITS)
