@@ -157,7 +157,7 @@ def test_marks_in_the_table_stay_apart(folder):
     out = ran("ascii", "mark", str(folder)).out
     legend = out[out.index("+ right") :].split("\n")[0]
     told = [part.split()[0].strip(":") for part in legend.split(";")]
-    assert told == ["+", "+", "carried", "2c", "unit", "?", "-", "D", "J"]
+    assert told == ["+", "+", "carried", "2c", "unit", "?", "-", "Design", "Written"]
     assert [one.split(":")[0].split()[0] for one in LEGEND.split("; ")][5] == "?"
     assert "Zofie Dvorak" in out
     assert "\\u674e\\u5c0f\\u9f8d" in out

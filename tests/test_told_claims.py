@@ -197,7 +197,10 @@ def test_nothing_says_a_thing_unclaimed():
 
 
 # Folded alone, one steel still shows where it was welded, faintly: common practice.
-ALONE = re.compile(r"\b(one|same|second|single) steel\b(?! (bar|hardened))", re.IGNORECASE)
+ALONE = re.compile(
+    r"\b(one|same|second|single) steel\b(?! (bar|hardened))|like (meets|on) like",
+    re.IGNORECASE,
+)
 BARE = re.compile(
     r"\b((?<!is )no (layer|pattern|contrast)|nothing to|without bands|looks? like one)\b"
 )

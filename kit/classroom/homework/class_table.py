@@ -21,7 +21,8 @@ YES, NO, TO_READ, UNKNOWN = "✓", "–", "to read", "?"
 LEGEND = (
     "✓ right; ✓ 2nd: at the second try; carried: the method is right with an earlier "
     "slip's value; 2c: a recognised slip, told below and in the key; unit: the unit is "
-    "mistaken; ?: no slip explains it; –: nothing; D: design; J: the written answer."
+    "mistaken; ?: no slip explains it; –: nothing; Design: whether it meets its brief; "
+    "Written: how the written answer was rated, of 6."
 )
 LARGE = 10  # students: in a class as large, what only one gave is counted, not listed
 FACTORS = {
@@ -94,7 +95,7 @@ def class_table(marks: Iterable[Marks], code: str, aside: Iterable[Marks] = ()) 
         rows += [_first_time(here, parts), _commonest(here, parts)]
     told = reteach(here, task)
     named = _named(rows, told, task)
-    head = ["Student", *map(str, parts), "D", "J", "Score"]
+    head = ["Student", *map(str, parts), "Design", "Written", "Score"]
     others = _others(aside, code)
     if others:
         head.append("Set aside")
