@@ -1,4 +1,4 @@
-"""How hot each steel may be worked, how tight a twist it bears, what a heat turns to scale.
+"""How hot each steel may be worked, what twist and upsetting it bears, what becomes scale.
 
 One limit a grade, for every heat the kit advises. These are forging heats of data sheets,
 not the start of melting (`kit.metal.transformation`, calculated for iron and carbon alone):
@@ -26,7 +26,8 @@ from kit.basics.units import both
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.forge.steels import Grade, steel
-from kit.forge.steps import Size, Twist
+from kit.forge.steps import Size, Step, Twist
+from kit.forge.steps.base import UPSET
 from kit.metal.contents import ATOMIC_WEIGHTS
 from kit.metal.diffusion import GAS, check_minutes
 
@@ -240,6 +241,14 @@ TORN = Claim(
     told=("may tear the bar", "torsion tests .*report steel to fail"),
 )
 MOST_STRAIN = 3.0
+BENT = Claim(
+    says="A bar longer than about three times its thickness bends instead of being upset.",
+    kind=Kind.PRACTICE,
+    unit="times its thickness",
+    holds=("MOST_SLENDER",),
+    told=("rather bends than",),
+)
+MOST_SLENDER = 3.0
 
 
 def too_tight(across: float, turn_length: float) -> str:
@@ -267,6 +276,14 @@ def too_tight(across: float, turn_length: float) -> str:
     )
 
 
-def tight(act: Declared, before: Size) -> str:
-    """Say it of what is done to a bar of this size: of a twist, or nothing."""
-    return too_tight(before.thickness, act.turn_length) if isinstance(act, Twist) else ""
+def warned(act: Declared, before: Size) -> str:
+    """Warn of what is done to a bar of this size: of a twist, of upsetting, or nothing."""
+    if isinstance(act, Twist):
+        return too_tight(before.thickness, act.turn_length)
+    slender = before.length > MOST_SLENDER * min(before.width, before.thickness)
+    if not slender or not isinstance(act, Step) or act.named(before) != UPSET:
+        return ""
+    return (
+        f"Take care: a bar longer than about {MOST_SLENDER:g} times its thickness rather "
+        "bends than gets thicker."
+    )

@@ -255,7 +255,7 @@ def star() -> Billet:
 )
 def feather() -> Billet:
     """Split a tall block, and draw it out along the split: there the blade will lie."""
-    block = folded(stack(width=60.0, length=300.0), 3, depth=3, spacing=40, seed=41)
+    block = folded(stack(width=60.0, length=300.0), 3, depth=3, spacing=40, seed=41)[:-1]
     wedge = Split(drag=34, reach=4, uneven=25, wander=1.5, seed=2)
     return block.then(
         DrawOut(thickness=90, width=60), wedge, DrawOut(thickness=130, width=40)
@@ -269,9 +269,9 @@ def feather() -> Billet:
 )
 def mosaic() -> Billet:
     """Drag the layers, lay four pieces together, hammer from all four sides."""
-    block = stack(width=31.75, length=400).then(DrawOut(thickness=30, width=30))
+    block = stack(width=31.75, length=400).then(DrawOut(thickness=29, width=29))
     bent = block.then(blows(0.8, 25, 9), Split(drag=8, reach=5, wander=0.6, seed=9))
-    side = round((bent.size.width * bent.size.thickness) ** 0.5, 2)
+    side = (bent.size.width * bent.size.thickness) ** 0.5 // 0.01 / 100
     return bent.then(
         DrawOut(thickness=side, width=side),
         FourWay(),

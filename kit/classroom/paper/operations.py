@@ -12,7 +12,7 @@ from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.flaw import Flaw
 from kit.forge.steps import Place, Size, Step
-from kit.metal.working_heat import tight
+from kit.metal.working_heat import warned
 from kit.shop.losses import taken, weight
 from kit.shop.plan import Plan
 from kit.shop.recipes.recipe import Recipe
@@ -118,12 +118,14 @@ def of_billet(
         rows.append(_begun(f"{letters}{start}", billet[:0], "weld", told, (Place.FIRE,)))
     for done, step in enumerate(billet.steps, 1):
         before, part = billet[: done - 1], billet[:done]
-        minded = taken(before, part, step.takes), tight(step, before.size)
+        minded = taken(before, part, step.takes), warned(step, before.size)
         missing = f"{void.HERE}." if done in missed else ""
-        told = ". ".join(filter(None, (f"{name}{details(step, units)}", missing, *minded)))
+        named = step.named(before.size)
+        begun = f"{name}{details(step, named, units)}"
+        told = ". ".join(filter(None, (begun, missing, *minded)))
         rows.append(
             Operation(
-                *(f"{letters}{min(start + done, most)}", step.step, told, part.size),
+                *(f"{letters}{min(start + done, most)}", named, told, part.size),
                 *(_heat(step), weight(part), _counted(part)),
                 step.done_at,
                 done in missed,
@@ -161,17 +163,17 @@ def _by_hand(bar: Billet) -> tuple:
     ]
 
 
-def details(step: Step, units: Units = Units.MM) -> str:
-    """Say a step with what was set about it.
+def details(step: Step, named: str, units: Units = Units.MM) -> str:
+    """Say a step, named as the trade would, with what was set about it.
 
     Examples
     --------
     >>> from kit.forge.steps import Twist
-    >>> details(Twist(turn_length=44, hand="left"))
+    >>> details(Twist(turn_length=44, hand="left"), "twist")
     'twist: length for one turn 44.0 mm, left'
     """
     if not step.to_measure:
-        return step.step
+        return named
     parts = []
     for key, value in step.said.items():
         field = type(step).model_fields[key]
@@ -183,7 +185,7 @@ def details(step: Step, units: Units = Units.MM) -> str:
         elif isinstance(value, float):
             shown = f"{value:.12g}{' ' if unit.isalpha() else ''}{unit}"
         parts.append(f"{called} {shown}".strip())
-    return f"{step.step}: {', '.join(parts)}" if parts else step.step
+    return f"{named}: {', '.join(parts)}" if parts else named
 
 
 def seeds(billet: Billet) -> list[int]:

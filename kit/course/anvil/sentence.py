@@ -27,7 +27,7 @@ from kit.metal.colour import contrast_ratio
 from kit.metal.diffusion import spread
 from kit.metal.eye import LEAST_CONTRAST
 from kit.metal.soak import check_heats
-from kit.metal.working_heat import tight, too_hot
+from kit.metal.working_heat import too_hot, warned
 from kit.shop.losses import taken, weight
 
 GAP = re.compile(r"\{(\w+)\}")
@@ -164,11 +164,14 @@ def gap(act: Declared, key: str) -> Gap:
     )
 
 
-def spoken(act: Act, units: Units = Units.MM) -> str:
-    """Write the whole sentence: "Now twist it, one turn in 70 mm, right hand."."""
+def spoken(act: Act, units: Units = Units.MM, named: str = "") -> str:
+    """Write the whole sentence: "Now twist it, one turn in 70 mm, right hand.".
+
+    `named` is the trade's word for it where the bar is known: see `short`.
+    """
     told = parts(act) if getattr(act, "heat", None) else _done(act)
     words = "".join(part if isinstance(part, str) else part.shown(units) for part in told)
-    return f"Now {name_of(act)}{words}."
+    return f"Now {named or name_of(act)}{words}."
 
 
 def _done(act: Act) -> list[str | Gap]:
@@ -215,7 +218,8 @@ def entry(history: History, stage: int, units: Units) -> str:
     if stage == 0:
         done = f"{len(history.source.steels)} bars stacked."
     else:
-        done = spoken(history.acts[stage - 1], units).removeprefix("Now ")
+        done = spoken(history.acts[stage - 1], units, short(history, stage))
+        done = done.removeprefix("Now ")
         done = done[0].upper() + done[1:]
     here = history.stages[stage]
     if here.refused:
@@ -250,7 +254,7 @@ def does(history: History, stage: int, units: Units, *, as_clay: bool = False) -
     if as_clay:
         return told
     gone, hot = taken(before.bar, here.bar, act.takes), _hot(act, here.bar, units)
-    return " ".join(filter(None, (told, gone, tight(act, before.size), hot)))
+    return " ".join(filter(None, (told, gone, warned(act, before.size), hot)))
 
 
 def alike(names: Iterable[str]) -> str:
@@ -339,8 +343,10 @@ def brief(stage: Stage, units: Units) -> str:
 
 
 def short(history: History, stage: int) -> str:
-    """Write a stage in two or three words, below its small picture."""
+    """Write a stage in two or three words: the trade's for what it did to this bar."""
     if stage == 0:
         return "the stack"
-    act = history.acts[stage - 1]
-    return "lay together" if isinstance(act, Laid) else act.step
+    act, before = history.acts[stage - 1], history.stages[stage - 1]
+    if isinstance(act, Laid) or history.stages[stage].refused:
+        return name_of(act)
+    return act.named(before.size)

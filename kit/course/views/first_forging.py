@@ -11,7 +11,7 @@ from kit.course.views.forge import Forge
 
 STEPS = 4  # on the page; the bench numbers its own, so these are called by the page
 PAGE = "Your first forging,"
-FORGED = ("fold", "draw out", "fold", "draw out")
+FORGED = ("draw out", "fold", "draw out", "fold")  # thin and long it folds flat
 UNEVEN = ("hammer unevenly", "draw out")
 SHALLOW = 8.0  # degrees: from here on the cut shows the pattern well, ours
 COUNT = "count the stripes on its end"

@@ -24,6 +24,7 @@ from kit.basics.errors import KitError
 from kit.forge.steps.tally import Layers, Tally
 
 Points = tuple[np.ndarray, np.ndarray, np.ndarray]
+UPSET = "upset"
 
 
 class Size(NamedTuple):
@@ -159,6 +160,10 @@ class Step(Declared):
             for name, value in self
             if name not in ("step", "heat") and (name in unusual or isinstance(value, str))
         }
+
+    def named(self, _before: Size) -> str:
+        """Give the trade's word for what it does to a bar of this size."""
+        return self.step
 
     @property
     def leaves(self) -> int:

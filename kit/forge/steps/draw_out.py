@@ -4,7 +4,7 @@ from operator import attrgetter
 from typing import ClassVar, Literal
 
 from kit.basics.declare import quantity
-from kit.forge.steps.base import Place, Points, Size, Step
+from kit.forge.steps.base import UPSET, Place, Points, Size, Step
 from kit.forge.steps.tally import Layers
 
 
@@ -45,6 +45,16 @@ class DrawOut(Step):
     }
     says = " the bar to {thickness} thick, width {width}"
     usual: ClassVar[dict] = {"thickness": lambda size: size.thickness / 2}
+
+    def named(self, before: Size) -> str:
+        """Draw out, upset, spread: by what becomes longer."""
+        after = self.size_after(before)
+        if after.length >= before.length * (1 - 1e-9):
+            return self.step
+        if after.thickness <= before.thickness:
+            return "spread"
+        stands = after.thickness > max(after.length, after.width)
+        return "draw out on end" if stands else UPSET
 
     def size_after(self, size: Size) -> Size:
         """Keep the volume: length follows from the new section. Round becomes oval."""

@@ -6,7 +6,7 @@ from typing import ClassVar, Literal
 
 from kit.basics.declare import quantity
 from kit.basics.errors import KitError
-from kit.forge.steps.base import Place, Points, Size, Step
+from kit.forge.steps.base import UPSET, Place, Points, Size, Step
 from kit.forge.steps.tally import Layers
 
 
@@ -18,7 +18,7 @@ class Upset(Step):
     thickness bends instead; common practice, no source).
     """
 
-    step: Literal["upset"] = "upset"
+    step: Literal["upset"] = UPSET
     length: float = quantity("Upset to", "length afterwards", low=1, high=5000, unit="mm")
 
     order = 20
