@@ -27,7 +27,7 @@ from kit.classroom.paper.page import LIVE, POINT, Page, bind, lines_of, width_of
 from kit.classroom.paper.told import bars_in_words, stacks
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
-from kit.forge.steps import STEPS, DrawOut, Fold, Hammer, QuarterTurn
+from kit.forge.steps import DrawOut, Fold, Hammer, QuarterTurn
 from kit.shop import plan_line
 from kit.shop.patterns import PATTERNS, composite
 from kit.shop.plan import example
@@ -205,9 +205,9 @@ def test_a_row_of_a_card_that_weighs_less_says_by_how_much_and_why():
     bars = [one.forge() for one in PATTERNS]
     bars = [bar for bar in bars if isinstance(bar.source, Stack)]
     for bar in bars:
-        for before, row in pairwise(of_billet(bar)):
+        for (before, row), step in zip(pairwise(of_billet(bar)), bar.steps, strict=True):
             gone = round(before.grams) - round(row.grams)
-            told = f"It takes {gone:,} g away: {STEPS[row.work].takes}"
+            told = f"It takes {gone:,} g away: {step.takes}"
             assert (told in row.told) == bool(gone)
     assert len(bars) > 5
 

@@ -115,14 +115,13 @@ def of_billet(
         rows.append(_begun(f"{letters}{start}", whole, "bundle", told, done_at))
     else:
         told = f"{name}stack and weld"
-        rows.append(_begun(f"{letters}{start}", billet[:0], "weld", told, (Place.FIRE,)))
+        rows.append(_begun(f"{letters}0", billet[:0], "weld", told, (Place.FIRE,)))
     for done, step in enumerate(billet.steps, 1):
         before, part = billet[: done - 1], billet[:done]
         minded = taken(before, part, step.takes), warned(step, before.size)
-        missing = f"{void.HERE}." if done in missed else ""
-        named = step.named(before.size)
-        begun = f"{name}{details(step, named, units)}"
-        told = ". ".join(filter(None, (begun, missing, *minded)))
+        missing, named = f"{void.HERE}." * (done in missed), step.named(before.size)
+        told = f"{name}{details(step, named, units)}"
+        told = ". ".join(filter(None, (told, missing, *minded)))
         rows.append(
             Operation(
                 *(f"{letters}{min(start + done, most)}", named, told, part.size),
