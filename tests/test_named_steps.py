@@ -7,7 +7,7 @@ from kit.basics.units import Units
 from kit.classroom.paper.operations import of_billet
 from kit.course.anvil.history import History
 from kit.course.anvil.sentence import entry, short
-from kit.metal.working_limits import warned
+from kit.metal.working_heat import warned
 from kit.shop.patterns import PATTERNS, pattern
 
 
