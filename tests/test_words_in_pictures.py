@@ -19,7 +19,7 @@ from kit.course.map import LESSONS
 from kit.course.own_bar import own_bar
 from kit.course.questions import CARDS, Measures
 from kit.section.half import half_as_fine
-from kit.section.picture import BIG_LETTERS, INK, LETTERS, PAGE, Sheet, _font
+from kit.section.picture import BIG_LETTERS, CLEAR, INK, LETTERS, PAGE, Sheet, _font
 from kit.shop.patterns import PATTERNS
 from kit.shop.recipes.talk import Kind
 from tests.lessons import KNOWN, see_once
@@ -153,9 +153,10 @@ def noted(monkeypatch):
 def faults(sheet):
     """Say which words are cut off, hidden, or on others."""
     wide, high = sheet.image.size
+    whole = (CLEAR, 0, wide - CLEAR, high)
     for number, one in enumerate(sheet.words):
-        if min(one[:2]) < -SLACK or one[2] > wide + SLACK or one[3] > high + SLACK:
-            yield "cut off", one
+        if not within((one[0] - SLACK, one[1], one[2] + SLACK, one[3]), whole):
+            yield "cut off, or at the side", one, sheet.told[one]
         for other in sheet.words[:number]:
             if meet(one, other):
                 yield "on each other", one, other

@@ -26,6 +26,7 @@ GHOST = "#B9B3A6"
 SUNLIT_PAGE = "#FFFFFF"
 TONES = 4096  # of the table that turns light into greys of 8 bits
 GAP = 4  # pixels between words
+CLEAR = 3  # pixels between words and the left or right edge of their picture
 SHADOW = 0.4  # how dark the shadow is beneath a blade that lies on paper; illustrative
 HOVER = 5  # pixels that it falls aside
 REACH = 3 * HOVER  # how far it may be seen beside the blade
@@ -152,12 +153,13 @@ class Sheet:
     ) -> None:
         """Write; `anchor` as Pillow has it: l, m, r and a (top), m, s (base line).
 
-        Words that would leave the sheet are moved onto it. Words that give way are left
-        out where others stand: every tick of an axis has its line, not each its number.
+        Words that would touch the sheet's side, or leave it, are moved onto it. Words that
+        give way are left out where others stand: every tick of an axis has its line, not
+        each its number.
         """
         font = _font(max(size, self.letters))
         box = self._draw.textbbox(at, words, font=font, anchor=anchor)
-        across = max(0, -box[0]) + min(0, self.image.width - box[2])
+        across = max(0, CLEAR - box[0]) + min(0, self.image.width - CLEAR - box[2])
         down = max(0, -box[1]) + min(0, self.image.height - box[3])
         left, top, right, low = (
             edge + shift for edge, shift in zip(box, 2 * (across, down), strict=True)

@@ -34,7 +34,7 @@ LOW = Lamp(turned=180, raised=10, near=0)
 # as in `kit.section.finish`; illustrative.
 TALL = 0.08
 ROWS = 8  # of bands that are measured
-END = 132.0  # column of a tile where its blades end: words have the rest
+END = 124.0  # column of a tile where its blades end: words have the rest
 WORDS = {0: "none", 1: "only 2.0 mm", 2: "0.8 and 2.0 mm", 3: "all three"}
 
 
