@@ -32,39 +32,14 @@ from typing import NamedTuple
 
 import numpy as np
 
-from kit.basics.claim import Claim, Kind
+from kit.basics.claim import beside
 from kit.basics.errors import KitError
 from kit.forge.stack import Stack
 from kit.forge.steels import steel
 from kit.metal.diffusion import diffusivity
 from kit.metal.soak import Evened, Soak, evened
 
-EVENED = Claim(
-    says="Layers even out as a sheet does whose faces are held at the mean of the stack.",
-    kind=Kind.DERIVED,
-    source="Fick's law, solved exactly: Crank, The Mathematics of Diffusion, 2nd ed., "
-    "1975, p. 47",
-    within="one D throughout, no metal lost",
-    told=(
-        "[Cc]arbon (evens|is even|is level|is on its way|has been shared)",
-        "[Cc]arbon (is not even|even,)",
-        "evens out in minutes",
-        "carbon (even|has been shared)",
-        "have shared their carbon",
-        "really can differ",
-        "In layers as thin as these",
-        "hardness is shared",
-        "In turn, all as thick",
-        "[Cc]arbon (is )?95 % even",
-        "hot makes them thinner and everything quicker",
-        "found the carbon even",
-        "slowest wave between",
-        "middle holds",
-        "Carbon crosses a thin layer",
-        "share their carbon in",
-        "two like bars at every fold, takes longer",
-    ),
-)
+(EVENED,) = beside(__file__).values()
 
 # How finely it is reckoned; ours.
 WAVES = 26  # a blur wider than so small a part of the period is left to the waves
