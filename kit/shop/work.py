@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from pydantic import model_validator
+from pydantic import field_validator
 
 from kit.basics.claim import Claim, Kind
 from kit.basics.declare import Declared, quantity
@@ -49,10 +49,10 @@ class Rack(Declared):
         "Stock length", "as it is sold", low=50, high=6000, unit="mm", default=1000
     )
 
-    @model_validator(mode="after")
-    def _known(self) -> Rack:
-        steel(self.steel)
-        return self
+    @field_validator("steel")
+    @classmethod
+    def _known(cls, name: str) -> str:
+        return steel(name).name
 
 
 class Wanted(Declared):

@@ -27,6 +27,7 @@ ALPHABET = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"  # Crockford's base 32: no I, L, O
 NO_LINE = "Too long for a line: keep the recipe's file."
 KNOWN = sorted({*STEPS, *OLD_NAMES}, key=len, reverse=True)  # the longest first
 LONGEST = 6  # signs of a number that reads well
+HYPHENS = "‐‑–-"
 LAID = {"side by side": "+", "stacked": "^"}
 
 
@@ -94,6 +95,8 @@ def opened(line: str, what: str) -> str:
     if not mark:
         msg = f"A {what}'s line ends with ~ and four letters. These are missing."
         raise KitError(msg)
+    if check.strip().upper() != _sum(words):
+        words = re.sub(rf"(?<=\w)[{HYPHENS}](?=\w)", "", words)  # in a steel's name
     if check.strip().upper() != _sum(words):
         msg = "A letter of that line is not as it was printed: the four at its end tell."
         raise KitError(msg)
