@@ -234,9 +234,9 @@ class EtchingLesson(Lesson):
         left, limit = self.seen(found), EYE.finest(self.distance)
         if not left:
             return ideas.unseen(self, found, limit)
-        away, fine = format_away(self.distance, units), format_beside(limit, left[0], units)
+        fine = format_beside(limit, left[0], units)
         bands = in_units(listed(f"{band:g}" for band in left) + " mm", units)
-        return f"From {away} an eye resolves {fine}: it still sees bands of {bands}."
+        return f"From there an eye resolves {fine}: it still sees bands of {bands}."
 
     def _numbers(
         self, found: Mapping[str, Bitten], both: Between, units: Units
@@ -314,7 +314,8 @@ class EtchingLesson(Lesson):
             f"On the left the face in section, its height drawn {drawn.TIMES} times too "
             f"large: {metals if len(self.names) > 1 else f'{self.names[0]} alone'}, "
             f"{done if self.finish else 'ground silver, flat'}{worn}{since}. "
-            "On the right three faces with layers of 0.3, 0.8 and 2 mm as an eye sees them "
-            f"from {format_away(self.distance, units)}; light: {ideas.LIGHTS[self.light]}. "
+            "On the right three faces with layers of 0.3, 0.8 and 2 mm as an eye sees "
+            f"them. It is {format_away(self.distance, units)} away; light: "
+            f"{ideas.LIGHTS[self.light]}. "
             f"The first shows {fine}; the second {middle}; the third {wide}."
         )

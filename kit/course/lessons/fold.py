@@ -337,9 +337,10 @@ class FoldLesson(Lesson):
         if 0 < like <= MOST_MARKS:
             double = f" Little wedges mark {counted(like, 'double band')}."
         return (
-            f"End grain of a bar {format_length(billet.size.thickness, units)} thick: "
-            f"{self.pieces} pieces, {way}, gives {billet.layers:,} layers of {layer} and "
-            f"{counted(billet.bands, 'band')}. It shows {grain.shows}{fine}.{double} "
+            f"End grain of a bar {format_length(billet.size.thickness, units)} thick. "
+            f"A stack of {self.pieces} pieces, {way}, gives {billet.layers:,} layers of "
+            f"{layer} and {counted(billet.bands, 'band')}. "
+            f"It shows {grain.shows}{fine}.{double} "
             f"Beside it the middle, 20 times larger, and a chart of layers after each fold."
         )
 

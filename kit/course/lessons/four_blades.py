@@ -287,11 +287,8 @@ class FourBladesLesson(Lesson):
 
     def _limit(self, units: Units) -> str:
         def limit(units: Units) -> str:
-            away, finest = self.distance, EYE.finest(self.distance)
-            return (
-                f"From {format_length(away, units)} a good eye resolves "
-                f"{format_length(finest, units)}."
-            )
+            finest = EYE.finest(self.distance)
+            return f"From there a good eye resolves {format_length(finest, units)}."
 
         return one_way(limit, units)
 

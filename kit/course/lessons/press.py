@@ -284,10 +284,7 @@ class PressLesson(Lesson):
         deep = format_length(self.deep, units)
         across = format_length(self.across, units)
         ground = f", {format_length(self.ground, units)} ground off" if self.ground else ""
-        hollows = (
-            f"{NAMES[self.tool]} {across} wide and {deep} deep in layers of "
-            f"{format_beside(self.layer, self.before, units)}"
-        )
+        hollows = f"{NAMES[self.tool]} {across} wide and {deep} deep"
         order = [f"{way}, with {ORDER[n]} in the middle" for n, way in enumerate(WAYS)]
         bars = f"A bar seen from above and, below that, in section: {hollows}; "
         bars += f"{order[self.way]}{ground}. "
@@ -297,8 +294,10 @@ class PressLesson(Lesson):
                 f"{hollows}; left {order[0]}, right {order[1]}. "
                 f"Framed: {WAYS[self.way]}{ground}. "
             )
+        layer = format_beside(self.layer, self.before, units)
         return (
-            f"{bars}{survives(self)} The face shows {face.shows}. "
+            f"{bars}Each layer was {layer} thick. {survives(self)} "
+            f"The face shows {face.shows}. "
             f"The section runs {format_length(self.line / 200 * self.spacing, units)} "
             f"beside the middle of the hollows."
         )

@@ -138,7 +138,7 @@ def _forged(lesson: Any, units: Units) -> str:
     """Say how far the level bar spreads when it is forged on."""
     (step,), before = lesson.billet.steps, lesson.billet.sizes[0]
     fro, to = step.levels(before).left, step.thickness
-    told = (format_length(thick, units.fine) for thick in (fro, to))
+    told = (format_length(thick, units) for thick in (fro, to))
     wider = in_three(math.sqrt(fro / to))
     went = f"Forged on from {' to '.join(told)}"
     if wider == "1":

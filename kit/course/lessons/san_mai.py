@@ -322,18 +322,19 @@ class SanMaiLesson(Lesson):
 
     def _alt(self, units: Units, *, told: bool) -> str:
         size = partial(format_length, system=units)
+        fine = partial(drawing.hundredths, units=units.fine)
         each = "; ".join(
             f"{name} side: {drawing.heights(line, self.height, units)}"
             for name, line in self.lines.items()
         )
-        sheets = f" with nickel sheets of {size(self.nickel)} between," * bool(self.nickel)
-        dies = f" waved by dies {size(self.wave)} deep, {size(self.spacing)} apart,"
-        dies *= bool(self.wave)
+        sheets = f" Stacked with nickel sheets of {size(self.nickel)}." * bool(self.nickel)
+        deep, apart = size(self.wave), size(self.spacing)
+        dies = f" It is waved by dies {deep} deep, {apart} apart." * bool(self.wave)
         words = (
             f"A blade {size(self.height)} high with a {KINDS[self.kind]} grind, spine "
-            f"{size(self.thickness)}, edge {size(self.edge)}: a core of {cored.CORE}, "
-            f"{drawing.hundredths(self.forged_core, units)} thick,{sheets}{dies} "
-            f"{drawing.hundredths(abs(self.offset), units)} off centre"
+            f"{size(self.thickness)}, edge {size(self.edge)}.{sheets}{dies} "
+            f"A core of {cored.CORE}, {fine(self.forged_core)} thick, "
+            f"{fine(abs(self.offset))} off centre"
             f"{ideas.towards(self.offset)}, in {drawing.CLADDING}. Above, sawn "
             f"across; below, both sides opened out at the edge. {each.capitalize()}. "
             f"{ideas.seam(self, units)}"

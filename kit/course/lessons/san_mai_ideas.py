@@ -213,7 +213,7 @@ def moved(blade: Any, changed: str, heights: list[str], says: str, units: Units)
     most = format_thin(round(max(blade.permissible, 0.0), 2), units)
     if changed == "off" and not towards(blade.offset):
         return f"The core is in the middle: {lines} up. It may be {most} off."
-    return f"{title} {size}: {lines}; the core may be {most} off centre."
+    return f"{title} {size}: {lines}. The core may be {most} off centre."
 
 
 # The question: the core lies 0.3 mm off centre.
