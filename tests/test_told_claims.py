@@ -215,6 +215,14 @@ def test_of_one_steel_nobody_says_that_nothing_shows():
     assert [one for one in bare if "weld" not in one] == []
 
 
+def test_a_label_says_no_more_than_its_claim():
+    """A polish may show the layers faintly; meteoritic iron holds next to no carbon."""
+    said = {one for _name, words in everywhere() for one in sentences(words)}
+    told = [one for one in said if re.search("polished.*nothing to be seen", one)]
+    told += [one for one in said if re.search("^(?!.*next to).*no carbon: bright", one)]
+    assert told == []
+
+
 def test_the_front_door_claims_nothing():
     """To gather claims it is left out: it needs JupyterLab."""
     for path in ROOT.glob("launch/**/*.py"):

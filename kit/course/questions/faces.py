@@ -123,7 +123,7 @@ def polished_away(billet: Billet, high: float, low: float, measures: Measures) -
     off = measures.fine(high - low)
     rows = (
         ("Etched", *first),
-        (f"{off} ground off and polished: nothing to be seen", again[0], plain),
+        (f"{off} ground off and polished: faint at most", again[0], plain),
         ("Etched again: it is back, and it has moved", *again),
     )
     alt = (

@@ -86,7 +86,7 @@ def _sky(measures: Measures) -> Scene:
     lines = (
         "grown in ages of cooling, not welded",
         "forged, its bands are squashed and blurred",
-        "no carbon: bright layers, not an edge",
+        "next to no carbon: bright layers, not an edge",
     )
     drawn = "The crossed bands of an iron meteorite, a sketch"
     return sketches.listed("Iron from the sky:", lines, sketches.sky_iron, drawn, measures)
