@@ -5,6 +5,7 @@ is stored is stored whole, or not at all.
 """
 
 import math
+import zlib
 from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
@@ -82,14 +83,20 @@ class Grinding:
         pixel = 1.04 * max(min(length, 120.0) / self.columns, width / self.rows)
         face = shown_at(self.billet, "face", self.columns, self.rows)
         flat = replace(face, pixel=pixel)
+        drawn: dict[int, bytes] = {}  # packed: a whole film would fill the memory
         for number in range(len(self)):
-            turned = 2 * math.pi * (number % self.count) / self.count
-            share = 0.5 + 0.5 * math.cos(turned)  # 1 at the face, 0 in the middle
-            deep = replace(flat, centre=(length / 2, 0.0, flat.centre[2] * share))
+            at = min(number % self.count, -number % self.count)
             sheet = Sheet(self.columns, self.rows, look=STEEL)
-            seen = see(self.billet, deep, tones)
-            seen = void.marked(seen, self.billet, deep, self.found)
-            sheet.steel(seen, (0, 0), deep)
+            if at in drawn:  # the way back is the way there
+                sheet.image.frombytes(zlib.decompress(drawn[at]))
+                sheet.image.info[SEEN] = STEEL
+            else:
+                share = 0.5 + 0.5 * math.cos(2 * math.pi * at / self.count)  # 1 at the face
+                deep = replace(flat, centre=(length / 2, 0.0, flat.centre[2] * share))
+                seen = see(self.billet, deep, tones)
+                seen = void.marked(seen, self.billet, deep, self.found)
+                sheet.steel(seen, (0, 0), deep)
+                drawn[at] = zlib.compress(sheet.image.tobytes(), 1)
             yield sheet.image
 
 
