@@ -4,7 +4,7 @@ import io
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from conftest import ROOT, Lab
+from conftest import DESK, ROOT, Lab
 from keyboard_walk import lost_on_the_way_down, start_leads_on
 from lesson_page import SEEN, WALL, choose_look, faults, gap, pause, resize
 from PIL import Image
@@ -173,9 +173,7 @@ def test_one_screen_shows_what_goes_together_and_nothing_bars_the_way(
     assert found + lost_on_the_way_down(page) == []
 
 
-def test_in_the_sun_all_is_white_and_big_type_is_read_from_3_m(lab: Lab):
-    lab.open("01_cut.ipynb")
-    page = lab.start()
+def _white_in_the_sun_and_read_from_3_m(page: Page) -> None:
     choose_look(page, "sunlight")
     pause(page)
     seen = Image.open(io.BytesIO(page.screenshot())).convert("RGB")
@@ -192,9 +190,14 @@ def test_in_the_sun_all_is_white_and_big_type_is_read_from_3_m(lab: Lab):
             )
             high = CAPITAL * float(letters.removesuffix("px")) * 1500 / wide
             assert high >= letter_height(3000, 20), (words, wide)
+    choose_look(page, "indoors")
+    choose_look(page, "normal")
+    page.set_viewport_size(DESK)
 
 
-def test_what_is_opened_or_shut_by_keyboard_stays_so_on_the_next_page(lab: Lab):
+def test_all_is_white_in_the_sun_and_what_is_opened_or_shut_stays_so_on_the_next_page(
+    lab: Lab,
+):
     lab.open("01_cut.ipynb")
     lab.page.evaluate("localStorage.clear()")  # as for a newcomer
     page = lab.start()
@@ -209,5 +212,6 @@ def test_what_is_opened_or_shut_by_keyboard_stays_so_on_the_next_page(lab: Lab):
         expect(page.locator(".kit-bar label").first).to_be_visible()
         expect(page.locator(".kit-numbers").first).to_be_hidden()
         if another:
+            _white_in_the_sun_and_read_from_3_m(page)
             lab.open(another)
             lab.start()
