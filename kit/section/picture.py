@@ -164,14 +164,18 @@ class Sheet:
         left, top, right, low = (
             edge + shift for edge, shift in zip(box, 2 * (across, down), strict=True)
         )
-        if gives_way and any(
-            left - GAP < one[2] and one[0] < right + GAP and top < one[3] and one[1] < low
-            for one in self.words
-        ):
+        if gives_way and not self.free(left, top, right, low):
             return
         self.words.append((left, top, right, low))
         place = at[0] + across, at[1] + down
         self._draw.text(place, words, font=font, fill=ink, anchor=anchor)
+
+    def free(self, left: float, top: float, right: float, low: float) -> bool:
+        """Tell whether no words stand in a place."""
+        return not any(
+            left - GAP < one[2] and one[0] < right + GAP and top < one[3] and one[1] < low
+            for one in self.words
+        )
 
     def above(self, place: tuple[float, float], *lines: str) -> None:
         """Write lines right above a place, such as a picture's upper left corner."""

@@ -19,12 +19,15 @@ from kit.course.anvil.sentence import counts
 from kit.course.lessons.scene import FORGED
 from kit.metal import etch
 from kit.section.picture import STEEL, Sheet
+from kit.section.run_out import tick
+from kit.section.welds import darkened
 from kit.shop.recipes.recipe import Recipe
 from kit.shop.recipes.talk import Cue
 
 PICTURE = (60.0, 20.0)  # mm
 GAP = 4.0  # mm, between picture and words, and from row to row
 SIZES = (17, 15, 13, 12, 11, 10, 9)  # points: the largest with which all is on one page
+LETTERS, TICK = 30, 2.4  # dots high, and times a screen's: 2.5 and 2 mm on paper
 ASKED = {"ask": "Ask", "say": "Say", "clay": "Clay"}
 FOOT = (
     "Picture first, then the question; wait for a guess; then the sentence, then the clay. "
@@ -115,9 +118,11 @@ def _seen(history: History, at: int, look: Look) -> object:
     bar = history.stages[at].bar
     columns, rows = (round(side / DOT) for side in PICTURE)
     surface = look.plane(bar, columns, rows)
-    seen = void.marked(etch.seen(bar, surface), bar, surface, void.flaws(history, at))
-    sheet = Sheet(columns, rows, sunlit=True, look=STEEL)
-    sheet.steel(seen, (0, 0), surface)
+    seen = etch.seen(bar, surface)
+    dark = void.lines(bar, surface, void.flaws(history, at))
+    sheet = Sheet(columns, rows, sunlit=True, look=STEEL, letters=LETTERS)
+    sheet.steel(darkened(seen, dark), (0, 0), surface)
+    tick(sheet, seen.cover, dark, (0, 0), TICK)
     return sheet.image
 
 

@@ -18,6 +18,7 @@ from kit.forge.steps import Size
 from kit.metal import etch
 from kit.section.block import Block
 from kit.section.picture import GHOST, INK, Sheet
+from kit.section.run_out import tick
 from kit.section.surface import (
     Plane,
     cut,
@@ -28,10 +29,12 @@ from kit.section.surface import (
     told_place,
 )
 from kit.section.trace import Face, Surface, Tones, see
+from kit.section.welds import darkened
 from kit.shop.recipes.talk import Looked
 
 COLUMNS, ROWS = 1000, 218  # pixels
 FINE = " Its layers are finer than this picture can show, and run together into grey."
+OUT = " Where the gap of an open weld runs out, its edge bears {}."
 MAIN = (12, 34, 640, 180)  # left, top, columns, rows
 SOLID = (676, 34, 312, 180)
 BAR = 120  # pixels of a scale bar, at most
@@ -155,29 +158,48 @@ def scene(
     sheet = Sheet(COLUMNS, ROWS, **paper)
     left, top, columns, rows = MAIN
     surface = look.plane(bar, columns, rows)
+    sheet.above((left, top), title(look, bar, units))
+    sheet.scale_bar((left + columns - BAR - 6, top - 8), surface.pixel, units, most=BAR)
 
     def traced(surface: Surface) -> Face:
         return void.marked(see(bar, surface, tones), bar, surface, found)
 
-    seen = traced(surface)
-    sheet.above((left, top), title(look, bar, units))
-    sheet.steel(seen, (left, top), None if as_clay else surface)
-    sheet.box((left, top), (left + columns, top + rows), ink=GHOST)
-    sheet.scale_bar((left + columns - BAR - 6, top - 8), surface.pixel, units, most=BAR)
+    panel, ticks = _looked_at(sheet, bar, surface, tones, found, as_clay=as_clay)
     if as_clay and look.kind == "end" and _bears_its_bars(bar):
         _marks(sheet, bar, surface)
-    panels = [Panel(bar, surface, (left, top), seen)]
-    fine = FINE if _run_together(panels[0], tones) else ""
+    panels, fine = [panel], FINE if _run_together(panel, tones) else ""
     if look.kind != "solid":
         panels.append(_solid(sheet, bar, look, traced, units, as_clay=as_clay))
     return Scene(
         image=sheet.image,
-        alt=_alt(bar, look, panels[0], units, list(called.values())) + twins + fine,
+        alt=_alt(bar, look, panel, units, list(called.values())) + ticks + twins + fine,
         numbers=(),
         says=fine.strip(),
         panels=tuple(panels),
         clays=called if as_clay else {},
     )
+
+
+def _looked_at(
+    sheet: Sheet,
+    bar: Billet,
+    surface: Surface,
+    tones: Tones,
+    found: Sequence[Sequence[Flaw]],
+    *,
+    as_clay: bool,
+) -> tuple[Panel, str]:
+    """Draw what is looked at, ticks where open welds run out; give it, and tell of them."""
+    left, top, columns, rows = MAIN
+    seen, dark = see(bar, surface, tones), None
+    if any(found):
+        dark = void.lines(bar, surface, found)
+        seen = darkened(seen, dark)
+    sheet.steel(seen, (left, top), None if as_clay else surface)
+    sheet.box((left, top), (left + columns, top + rows), ink=GHOST)
+    ticks = 0 if dark is None else tick(sheet, seen.cover, dark, (left, top))
+    told = OUT.format(counted(ticks, "pointed mark")) if ticks else ""
+    return Panel(bar, surface, (left, top), seen), told
 
 
 def _run_together(panel: Panel, tones: Tones) -> bool:

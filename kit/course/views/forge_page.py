@@ -35,7 +35,7 @@ RESTS = (FORGED, NOMINALS, TONES, COUNTED_AS_SEEN, TABLE["C"], TOO_HOT)
 STRETCH = 0.1  # s, ours, that the row is drawn at before other wishes are heard
 MISSED = (
     "Its gap goes on through all that follows, a dark hairline that is hard to see "
-    "between two dark layers."
+    "between two dark layers: pointed marks show where it runs out."
 )
 
 
