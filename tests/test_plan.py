@@ -111,7 +111,7 @@ def test_short_says_how_much():
             "Length must be from 20",
         ),
         ({"cycles": 9}, "Cut and stack must be"),
-        ({"outer_pieces": 1, "inner_pieces": 1}, "too thin already"),
+        ({"outer_pieces": 1, "inner_pieces": 1}, "too thin"),
         ({"losses": {"crop": 30}}, "Crop must be from 0 to 20 mm"),
     ],
 )

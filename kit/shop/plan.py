@@ -13,6 +13,7 @@ from pydantic import ValidationInfo, field_validator, model_validator
 from kit.basics.claim import Claim, Kind
 from kit.basics.declare import Declared, quantity
 from kit.basics.errors import KitError
+from kit.basics.told import listed
 from kit.basics.units import SOLD
 from kit.forge.billet import Billet
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER, Layer, Stack
@@ -142,11 +143,19 @@ class Plan(Declared):
             )
             raise KitError(msg)
         if work.name == "draw to size" and work.stretch < 1 - 1e-9:
+            before, after = work.before, work.after
+            short = listed(
+                word
+                for word, side, wanted in (
+                    ("thin", before.thickness, after.thickness),
+                    ("narrow", before.width, after.width),
+                )
+                if side < wanted
+            )
             msg = (
-                f"A bar {work.before.thickness:.1f} mm thick and "
-                f"{work.before.width:.1f} mm wide cannot be drawn out to "
-                f"{work.after.thickness:.1f} and {work.after.width:.1f} mm: it is too thin "
-                "already. Take more pieces or wider bars, or draw it thinner."
+                f"A bar {before.thickness:.1f} mm thick and {before.width:.1f} mm wide "
+                f"cannot be drawn out to {after.thickness:.1f} and {after.width:.1f} mm: "
+                f"it is too {short}. Take more pieces or wider bars, or draw it thinner."
             )
             raise KitError(msg)
 

@@ -24,6 +24,9 @@ SAME = 1e-6  # mm, ours: sides nearer than this are one
 MONEY = " $€£"  # signs that may stand beside a price
 WHAT = "a rack of bars"
 FORMAT = "pattern-welding-kit rack"
+IN_MM = "2 * 1084: 3.175 x 38.1 x 1000 mm"
+IN_INCHES = "2 * 1084: 1/8 x 1 1/2 x 36 in"
+_INCHES = re.compile(r"\d ?[/⁄] ?\d|[½¼¾⅐-⅞\"”′]|(?i:\b|\d)(?i:in|inch|inches|ft)\b")
 _LINE = re.compile(r"(?:(?P<count>\d{1,4})\s*[*x×]\s*)?(?P<steel>[^:@]+):(?P<sizes>[^@]+)"
                    r"(?:@(?P<price>.+))?")  # fmt: skip
 
@@ -92,8 +95,9 @@ def _read(line: str, unit: str) -> tuple[re.Match[str], list[float]]:
     """Part a line, and read its thickness, width and length, mm."""
     found = _LINE.fullmatch(line[:200])
     if not found:
+        inches = unit == "in" or _INCHES.search(line[:200])
         msg = (
-            "A bar of the rack is written as 2 * 1084: 3.175 x 38.1 x 1000 mm, and its "
+            f"A bar of the rack is written as {IN_INCHES if inches else IN_MM}, and its "
             f"price, if wanted, after @. Given: {shown(line)}."
         )
         raise KitError(msg)

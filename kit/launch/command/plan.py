@@ -6,7 +6,7 @@ from functools import partial
 from pathlib import Path
 
 from kit.basics.errors import KitError
-from kit.basics.told import counted, in_units
+from kit.basics.told import counted, in_units, refusing_in
 from kit.basics.typed import parse_length, parse_lengths
 from kit.basics.units import UNITS, Units, both, format_length, format_weight, typed_in
 from kit.classroom.paper.card import card
@@ -108,11 +108,12 @@ def run(options: argparse.Namespace) -> str:
 
 
 def _told(options: argparse.Namespace) -> str:
-    units, plan = units_of(options), plan_of(options)
+    units, bars = units_of(options), rack_of(options)
     start = parse_length(options.start, _unit(options)) if options.start else None
-    bars = rack_of(options)
-    made = planned_from(plan, bars, units) if bars else plan
-    lines = told(made, units, start)
+    with refusing_in(units):
+        plan = plan_of(options)
+        made = planned_from(plan, bars, units) if bars else plan
+        lines = told(made, units, start)
     if isinstance(made, FromRack):
         plan = made.plan
         sawn, left = from_the_rack(made, units)
@@ -175,7 +176,15 @@ def units_of(options: argparse.Namespace) -> Units:
     if options.units:
         return UNITS[options.units]
     bars = rack.units_of("\n".join(options.bar))
-    return bars if bars is not Units.MM else typed_in(_wanted(options))
+    return bars if bars is not Units.MM else typed_in(_typed_lengths(options))
+
+
+def _typed_lengths(options: argparse.Namespace) -> list[float]:
+    """Give every length that was typed beside the rack's, or stands there unasked, mm."""
+    plan = options.draw_to, options.stock_width, options.stock_length, options.start
+    thick = (words.partition(":")[2] for words in (options.outer, options.inner))
+    typed = (parse_length(one, unit=_unit(options)) for one in (*plan, *thick) if one)
+    return [*_wanted(options), *typed]
 
 
 def _unit(options: argparse.Namespace) -> str:
