@@ -1,23 +1,31 @@
 """Where an open weld runs out at a picture's edge, a tick that is no steel points to it."""
 
+import argparse
 from typing import get_args
 
 import numpy as np
 import pytest
-from PIL import ImageColor
+from PIL import Image, ImageColor
 
 from kit.course.anvil import void
 from kit.course.anvil.acts import VERBS
+from kit.course.anvil.desk import Desk
 from kit.course.anvil.look import MAIN
 from kit.course.views.forge import Forge
+from kit.forge.billet import Billet
 from kit.forge.flaw import Flaw
+from kit.forge.stack import demo_stack
+from kit.forge.steps import Fold
+from kit.launch.command import render
 from kit.metal import etch
 from kit.section.picture import ACCENT
 from kit.section.run_out import APART, run_outs
 from kit.section.surface import shown_at
 from kit.section.welds import crossings
+from kit.shop.recipes.recipe import save
 from kit.shop.recipes.talk import Kind
 
+INK = np.array(ImageColor.getrgb(ACCENT))
 NEAR = 3  # pixels: a line is two or three wide
 
 
@@ -65,10 +73,9 @@ def test_between_two_dark_layers_it_is_seen_by_a_mark_that_is_no_steel(kind, cla
     forge = Forge()
     forge.metal.value = clay
     forge.set("look:kind", kind)
-    ink = np.array(ImageColor.getrgb(ACCENT))
 
     def inked() -> int:
-        return int((np.asarray(forge.shown.image) == ink).all(axis=2).sum())
+        return int((np.asarray(forge.shown.image) == INK).all(axis=2).sum())
 
     forge.add("fold")
     assert inked() == 0
@@ -79,3 +86,18 @@ def test_between_two_dark_layers_it_is_seen_by_a_mark_that_is_no_steel(kind, cla
     assert ("pointed mark" in forge.picture.alt) != hidden
     forge.add("draw out")
     assert (inked() > 20) != hidden
+
+
+@pytest.mark.parametrize("view", ["solid", "end", "side", "cut"])
+def test_a_rendered_picture_has_the_marks_and_says_which_weld(view, tmp_path):
+    desk = Desk.of(Billet(source=demo_stack()).then(Fold())).goes(1)
+    parser, out = argparse.ArgumentParser(), tmp_path / "a.png"
+    render.add(parser)
+    for one in (desk, desk.toggled()):
+        file = save(one.recipe("mine"), tmp_path / "mine.json")
+        asked = [str(file), "--out", str(out), "--view", view, "--size", "600x300"]
+        render.run(parser.parse_args(asked))
+        with Image.open(out) as image:
+            inked = (np.asarray(image.convert("RGB")) == INK).all(axis=2).any()
+            said = "The weld of step 1 (fold) did not take." in image.info["Description"]
+        assert (inked, said) == (one is not desk,) * 2

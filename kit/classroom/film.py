@@ -26,7 +26,8 @@ from kit.forge.billet import Billet
 from kit.forge.flaw import Flaw
 from kit.metal import etch
 from kit.section.finish import WIDEST, etched
-from kit.section.picture import SEEN, STEEL, Sheet
+from kit.section.picture import LETTERS, SEEN, STEEL, Sheet
+from kit.section.run_out import tick
 from kit.section.surface import Plane, shown_at
 from kit.section.trace import Face, Surface, see, see_in_bands
 from kit.section.welds import darkened
@@ -235,14 +236,21 @@ def large_sheet(
             f"{surface.columns} × {surface.rows}."
         )
         raise KitError(msg)
-    sheet = Sheet(surface.columns, surface.rows)
+    times = max(1.0, surface.columns / 1000)
+    sheet = Sheet(surface.columns, surface.rows, letters=round(LETTERS * times))
     sheet.image.info[SEEN] = STEEL
     tones = etch.tones(billet.source.steels)
     bands = see_in_bands(billet, surface, tones, pixels=pixels, progress=progress)
-    if any(found):
-        bands = _marked(bands, void.lines(billet, surface, found))
-    for first, face in _lit(bands, surface):
+    if not any(found):
+        for first, face in _lit(bands, surface):
+            sheet.steel(face, (0, first))
+        return sheet
+    dark = void.lines(billet, surface, found)
+    cover = np.zeros(dark.shape, np.float32)
+    for first, face in _lit(_marked(bands, dark), surface):
         sheet.steel(face, (0, first))
+        cover[first : first + len(face.cover)] = face.cover
+    tick(sheet, cover, dark, (0, 0), times)
     return sheet
 
 

@@ -71,7 +71,7 @@ def run(options: argparse.Namespace) -> str:
         sheet = large_sheet(recipe.billet, surface, found=found, progress=bar)
         with whole(path) as part:
             words = f"{recipe.name}: {options.view} of the bar{off}.{seen_as(sheet.image)}"
-            save(sheet.image, part, words)
+            save(sheet.image, part, words + parts.open_welds(recipe))
     layers = counted(recipe.billet.layers, "layer")
     told = f"{path}: {recipe.name}, {layers}{off}. Tones illustrative."
     return told + parts.open_welds(recipe)
