@@ -19,12 +19,13 @@ from kit.classroom.show import page
 from kit.classroom.show.own_piece import WELDS, own_piece, talk_piece
 from kit.classroom.show.piece import languages, voices
 from kit.classroom.views.along import OFFERS, Wanted
-from kit.course.anvil.acts import VERBS, Laid, begun, name_of
+from kit.course.anvil.acts import VERBS, Laid, begun
 from kit.course.anvil.brick import Brick
 from kit.course.anvil.desk import Desk
 from kit.course.anvil.history import History
 from kit.course.anvil.look import Look
 from kit.course.anvil.play import Playing
+from kit.course.anvil.sentence import short
 from kit.course.anvil.tasks import TASKS
 from kit.course.anvil.void import HERE, join_at, told_of
 from kit.course.views.forge import Forge
@@ -98,7 +99,7 @@ def test_a_step_has_one_number_wherever_it_is_told(name):
     history = History.of(made(name))
     welds = frozenset(at for at in range(len(history.stages)) if join_at(history, at))
     recipe = Desk(replace(history, missed=welds), None).recipe("mine")
-    named = [(str(at), name_of(act)) for at, act in enumerate(history.acts, 1)]
+    named = [(str(at), short(history, at)) for at in range(1, len(history.acts) + 1)]
     rows = of_any(recipe)
     laid = {number for number, work in named if work == Laid.name}
     told = dict.fromkeys((row.number, row.work) for row in rows)
