@@ -4,6 +4,7 @@ import base64
 import io
 import math
 import re
+from collections import Counter
 from itertools import combinations, pairwise
 from pathlib import Path
 
@@ -95,6 +96,24 @@ def test_every_kind_is_printed_whole(kind, paper, tmp_path):
             apart = one[2] <= other[0] or other[2] <= one[0]
             apart |= one[3] <= other[1] + 0.3 or other[3] <= one[1] + 0.3
             assert apart, (one[4].get_text(), other[4].get_text())
+
+
+@pytest.mark.parametrize("kind", [one for one in kinds() if one != "class-set"])
+def test_every_sheet_of_several_says_which_it_is(kind):
+    """A sheet found alone on a bench is of something, and there may be another.
+
+    A class's set is sheets of other kinds.
+    """
+    pages = kinds()[kind].pages(options(lesson="03"))
+    belong = Counter(page.of for page in pages)
+    for page in pages:
+        told = [re.fullmatch(r"(.+): page (\d+) of (\d+)", text.get_text())
+                for text in page.axes.texts]  # fmt: skip
+        named = [one for one in told if one]
+        assert len(named) == (belong[page.of] > 1), page.title
+        if kinds()[kind].of == "lesson":
+            assert "03" in page.title
+            assert all("03" in one[1] for one in named)
 
 
 def test_given_takes_a_plan_its_line_and_a_pattern():

@@ -68,12 +68,15 @@ def handout(asked: Asked) -> list[Page]:
     """Give every student's two sides first, the answers apart at the end."""
     given = lessons(asked)
     sides = [side(one, asked) for one in given for side in (_front, _back)]
+    for page, one in zip(sides, (one for one in given for _ in range(2)), strict=True):
+        page.of = f"Lesson {one.number}, {one.title}"
     return [*sides, *(_answers(one, asked) for one in given)]
 
 
 def _answers(given: type[Lesson], asked: Asked) -> Page:
     """Give the answer sheet: the right tile, each check with its working, each slip."""
     page = asked.page(f"Answers to lesson {given.number}")
+    page.of = page.title
     page.write(given.title, size=10)
     page.write(rests(given), size=9)
     question = given.question
@@ -133,7 +136,7 @@ def choices(page: Page, asked: Question, top: float) -> float:
 
 
 def _back(given: type[Lesson], asked: Asked) -> Page:
-    page = asked.page("The numbers")  # nothing on it is measured
+    page = asked.page(f"{given.number}  The numbers")  # nothing on it is measured
     words = of_words(tells(given))
     page.write(f"{rests(given)}{words and words + ' See the answers.'}", size=9)
     if given.checks:
@@ -175,6 +178,7 @@ def wall_copy(asked: Asked) -> list[Page]:
 
 def _on_the_wall(given: type[Lesson], asked: Asked) -> Page:
     page, predicted = asked.page(f"Lesson {given.number}"), given.question
+    page.of = f"{page.title}, {given.title}"
     page.y = page.write(question(given.number), (0, 16), size=QUESTION, bold=True) + 4
     page.y = page.picture(picture(given.number, asked.units), (0, page.y), LIVE[0]) + 8
     first = f"{predicted.observed.split('. ', maxsplit=1)[0].rstrip('.')}."

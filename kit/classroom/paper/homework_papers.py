@@ -12,6 +12,7 @@ from kit.classroom.homework.marking import Marks, mark
 from kit.classroom.homework.paper import Homework, Paper, draw
 from kit.classroom.homework.ratings import claims
 from kit.classroom.paper.handout import lesson, rests
+from kit.classroom.paper.kinds import numbered
 from kit.classroom.paper.page import HAIR, LIVE, QUIET, Page, bind, lines_of
 from kit.classroom.paper.table import Table
 from kit.course.check import Found
@@ -180,7 +181,7 @@ def key_pages(
     pages = table.run([], turn)
     for page in pages:
         page.foot("Keep it apart from the papers.")
-    return pages
+    return numbered(pages)
 
 
 def _key_row(line: Line) -> tuple[str, ...]:

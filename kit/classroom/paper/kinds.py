@@ -8,6 +8,7 @@ import importlib
 import pkgutil
 from collections.abc import Callable, Sequence
 from functools import cache
+from itertools import groupby
 from pathlib import Path
 from typing import NamedTuple
 
@@ -109,11 +110,31 @@ class Kind(NamedTuple):
 
 @cache
 def kinds() -> dict[str, Kind]:
-    """Give every kind of paper by its name, in the order of the alphabet."""
+    """Give every kind of paper by its name, by the alphabet; its sheets are numbered."""
     found = pkgutil.iter_modules(kit.classroom.paper.__path__)
     modules = [importlib.import_module(f"kit.classroom.paper.{one.name}") for one in found]
     every = (kind for module in modules for kind in getattr(module, "PRINTS", ()))
-    return {kind.name: kind for kind in sorted(every, key=lambda kind: kind.name)}
+    return {
+        kind.name: kind._replace(pages=_numbering(kind))
+        for kind in sorted(every, key=lambda kind: kind.name)
+    }
+
+
+def numbered(pages: Sequence[Page], name: str = "") -> list[Page]:
+    """Say on every sheet of what has several of what it is, and which; once.
+
+    What says nothing of what it belongs to goes by its first title, or by a `name`.
+    """
+    for of, sheets in groupby(pages, key=lambda page: page.of):
+        some = [page for page in sheets if not page.numbered]
+        for which, page in enumerate(some, 1):
+            if len(some) > 1:
+                page.number(of or some[0].title or name, which, len(some))
+    return list(pages)
+
+
+def _numbering(kind: Kind) -> Callable[[Asked], list[Page]]:
+    return lambda asked: numbered(kind.pages(asked), kind.words)
 
 
 def own_mark(source: Path | bytes, name: str = "upload") -> Image.Image:

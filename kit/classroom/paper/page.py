@@ -60,6 +60,11 @@ class Page:
     handed : bool
         Whether it is handed to a buyer, who cannot open a claim: it has no marks, and
         the sheets that come with it say what it rests on.
+
+    Attributes
+    ----------
+    of : str
+        What it is a sheet of, if that is not all that is printed with it: a lesson.
     """
 
     def __init__(
@@ -83,7 +88,8 @@ class Page:
         self.axes.set_xlim(-left, wide - left)
         self.axes.set_ylim(tall - top, -top)
         self.axes.axis("off")
-        self.title = ""
+        self.title = self.of = ""
+        self.numbered = False
         self.units = Units.MM  # the bars are what they are
         self.y = 0.0
         self.scaled = scaled
@@ -336,6 +342,13 @@ class Page:
     def foot(self, words: str) -> None:
         """Write a small line under everything."""
         self.write(words, at=(0, LIVE[1] + 3), size=7, ink=QUIET)
+
+    def number(self, of: str, which: int, most: int) -> None:
+        """Say above everything what it is a sheet of, and which of how many."""
+        words = f"{of}: page {which} of {most}"
+        at = (LIVE[0] - self.wide(words, 7), -4.0)
+        self.write(words, at, LIVE[0], size=7, ink=QUIET)
+        self.numbered = True
 
 
 STYLE = {
