@@ -172,6 +172,7 @@ PRINTS = (
         "a class's whole set: the plan, the wall's copy, vote cards, handouts, answers",
         class_set,
         "lesson",
+        counted=False,
     ),
     Kind(
         "instructor",

@@ -99,6 +99,8 @@ class Kind(NamedTuple):
         What has to be chosen: "lesson", "bar" or "" for nothing.
     own : tuple of str
         What of one's own may be handed over beside: "mark", "rack".
+    counted : bool
+        Whether its sheets are numbered; not those that other kinds have numbered.
     """
 
     name: str
@@ -106,6 +108,7 @@ class Kind(NamedTuple):
     pages: Callable[[Asked], list[Page]]
     of: str = ""
     own: tuple[str, ...] = ()
+    counted: bool = True
 
 
 @cache
@@ -115,18 +118,18 @@ def kinds() -> dict[str, Kind]:
     modules = [importlib.import_module(f"kit.classroom.paper.{one.name}") for one in found]
     every = (kind for module in modules for kind in getattr(module, "PRINTS", ()))
     return {
-        kind.name: kind._replace(pages=_numbering(kind))
+        kind.name: kind._replace(pages=_numbering(kind)) if kind.counted else kind
         for kind in sorted(every, key=lambda kind: kind.name)
     }
 
 
 def numbered(pages: Sequence[Page], name: str = "") -> list[Page]:
-    """Say on every sheet of what has several of what it is, and which; once.
+    """Say on every sheet of what has several of what it is, and which.
 
     What says nothing of what it belongs to goes by its first title, or by a `name`.
     """
     for of, sheets in groupby(pages, key=lambda page: page.of):
-        some = [page for page in sheets if not page.numbered]
+        some = list(sheets)
         for which, page in enumerate(some, 1):
             if len(some) > 1:
                 page.number(of or some[0].title or name, which, len(some))

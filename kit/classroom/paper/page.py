@@ -89,7 +89,6 @@ class Page:
         self.axes.set_ylim(tall - top, -top)
         self.axes.axis("off")
         self.title = self.of = ""
-        self.numbered = False
         self.units = Units.MM  # the bars are what they are
         self.y = 0.0
         self.scaled = scaled
@@ -348,7 +347,6 @@ class Page:
         words = f"{of}: page {which} of {most}"
         at = (LIVE[0] - self.wide(words, 7), -4.0)
         self.write(words, at, LIVE[0], size=7, ink=QUIET)
-        self.numbered = True
 
 
 STYLE = {
