@@ -1,6 +1,7 @@
 """The teacher's side: class table, what to teach again, clusters, key, CSV."""
 
 import math
+import re
 
 import pytest
 
@@ -79,7 +80,7 @@ def test_the_table_of_the_curriculum(folder):
     assert table.head == ["Student", "1", "2", "3", "4", "5", "Design", "Written", "Score"]
     assert [one for one in table.head if len(one) < 4 and not one.isdigit()] == [], "words"
     one, two, first, common = table.rows
-    design = "✓" if marks[0].design.passed else "–"
+    design = "✓" if marks[0].design.passed else "not met"
     score = 3 + marks[0].design.passed
     assert one == [
         "One", "✓", "✓ 2nd", "3a", "✓", "5a", design, "to read", f"{score}/7",
@@ -97,6 +98,19 @@ def test_the_table_of_the_curriculum(folder):
     assert "(5a). Lesson 01, Where the cut meets the layers" in reteach
     assert "its vote: “The same block, cut at 60°." in reteach
     assert table.named == []
+
+
+def test_a_class_of_one_is_told_in_counts_and_a_failed_design_says_what_was_asked(tmp_path):
+    chosen = {"across": 16, "turn": 60, "hands": 2, "ground": 1}
+    values = draw(SETS["H2"], COURSE, "Jo").values
+    done = hand_in("Jo", code="H2", design=chosen)
+    write(done, tmp_path / "jo.json")
+    table = class_table(mark_folder(tmp_path).marks, "H2")
+    assert table.rows[0][-3] == "not met"
+    assert re.search(r"Jo: Lines at [\d.]+° to the bar", table.designs[0])
+    assert f"{values['lean']:g}° is asked" in table.designs[0]
+    told = [*table.reteach, *(cell for row in table.rows for cell in row)]
+    assert [one for one in told if re.search(r"\d %", one)] == []
 
 
 def test_a_teachers_ratings_count(folder):

@@ -76,6 +76,8 @@ def test_the_closing_message_tells_design_words_and_claims(tmp_path):
         choice.value = 0
     opened.make()
     assert "2 of 3 claims" in opened.done.value
+    told = opened.done.value  # that it is handed in comes first
+    assert 0 <= told.find("Handed in: ") < told.find("Not in it yet")
     answer_all(opened)
     opened.judged.words.value = "Two of them can be."
     opened.make()

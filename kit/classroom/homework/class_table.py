@@ -18,10 +18,12 @@ from kit.course.lesson import Idea
 from kit.course.map import lesson_of
 
 YES, NO, TO_READ, UNKNOWN = "✓", "–", "to read", "?"
+NOT_MET = "not met"
 LEGEND = (
     "✓ right; ✓ 2nd: at the second try; carried: the method is right with an earlier "
     "slip's value; 2c: a recognised slip, told below and in the key; unit: the unit is "
-    "mistaken; ?: no slip explains it; –: nothing; Design: whether it meets its brief; "
+    "mistaken; ?: no slip explains it; –: nothing; Design: whether it meets its brief, "
+    "and if not, why, below; "
     "Written: how the written answer was rated, of 6."
 )
 LARGE = 10  # students: in a class as large, what only one gave is counted, not listed
@@ -61,6 +63,8 @@ class Table(NamedTuple):
         What the other slips in the table are.
     clusters : list of str
         Wrong answers that no slip explains, together by their ratio to the right one.
+    designs : list of str
+        What came of each design that does not meet its brief, and what is asked.
     """
 
     head: list[str]
@@ -68,6 +72,7 @@ class Table(NamedTuple):
     reteach: list[str]
     named: list[str]
     clusters: list[str]
+    designs: list[str]
 
 
 def class_table(marks: Iterable[Marks], code: str, aside: Iterable[Marks] = ()) -> Table:
@@ -102,7 +107,9 @@ def class_table(marks: Iterable[Marks], code: str, aside: Iterable[Marks] = ()) 
         whose = [others.get(one.done.who, "") for one in here]
         whose += [""] * (len(rows) - len(here))
         rows = [[*row, other] for row, other in zip(rows, whose, strict=True)]
-    return Table(head, rows, told, named, clusters(here, task))
+    missed = [one for one in here if _design(one) == NOT_MET]
+    designs = [f"{one.done.student}: {one.design.reason}" for one in missed]
+    return Table(head, rows, told, named, clusters(here, task), designs)
 
 
 def _others(aside: Iterable[Marks], code: str) -> dict[str, str]:
@@ -137,10 +144,16 @@ def _row(one: Marks, parts: Sequence[int]) -> list[str]:
     return [
         one.done.student,
         *(cell(one, number) for number in parts),
-        YES if one.design.passed else NO,
+        _design(one),
         read,
         f"{one.score:.3g}/{one.most}",
     ]
+
+
+def _design(one: Marks) -> str:
+    if one.design.passed:
+        return YES
+    return NOT_MET if one.done.design else NO
 
 
 def _first_time(here: Sequence[Marks], parts: Sequence[int]) -> list[str]:
@@ -171,6 +184,15 @@ def _slips(here: Sequence[Marks], number: int) -> Counter[str]:
 
 
 def _share(some: int, whole: int) -> str:
+    """Give a share of a class; one student is none.
+
+    Examples
+    --------
+    >>> _share(1, 1), _share(1, 4)
+    ('1 of 1', '25 %')
+    """
+    if whole == 1:
+        return f"{some} of {whole}"
     return f"{100 * some / whole:.0f} %"
 
 

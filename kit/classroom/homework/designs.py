@@ -174,8 +174,8 @@ def _chevron(values: Given, chosen: Chevron, units: Units) -> Judged:
         return Judged(False, f"{told}, all leaning one way: that is no chevron.")
     off = lean - values["lean"]
     if abs(off) > NEAR:
-        way = "less" if off > 0 else "more"
-        return Judged(False, f"{told}: they must lean {way}.")
+        way, asked = "less" if off > 0 else "more", f"{values['lean']:g}°"
+        return Judged(False, f"{told}: {asked} is asked, so lean them {way}.")
     return Judged(True, f"{told}, one way and the other.")
 
 

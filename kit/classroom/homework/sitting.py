@@ -253,7 +253,7 @@ def left_out(sitting: Sitting, done: HandIn) -> str:
         missing.append(f"what you yourself think of your words ({lines} chosen)")
     told = ["Everything is answered."]
     if missing:
-        told = [f"Not there yet: {'; '.join(missing)}. You may hand in all the same."]
+        told = [f"Not in it yet: {'; '.join(missing)}. You may go on and hand in again."]
     if done.words.strip() and not (done.ratings or done.practice):
         told.append(
             "Press Compare with three answers, above, to say what you think of your words."

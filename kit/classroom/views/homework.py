@@ -151,7 +151,7 @@ class HomeworkPage(widgets.VBox):
         text = hand_in.to_json(done).encode()
         links = download(f"Save {name}", name, "application/json", text)
         links += download(f"Save {paper}", paper, "application/pdf", page)
-        self.done.value = spoken(f"{left_out(self.sitting, done)} {told}") + links
+        self.done.value = spoken(f"{told} {left_out(self.sitting, done)}") + links
 
     def handed(self) -> list[HandIn]:
         """Give what was handed in of the student's own paper: here, or before."""
@@ -182,7 +182,7 @@ class HomeworkPage(widgets.VBox):
             return name, str(refused)
         if done.practice:
             return path.name, f"This was {PRACTICE}; it is kept as {path}."
-        told = f"Your hand-in is {path}. Give that one file to your instructor."
+        told = f"Handed in: {path}. Give that one file to your instructor."
         if path.name != name:
             told += f" An older one with other answers stays as {name}."
         return path.name, told

@@ -63,6 +63,7 @@ def class_screen(
     return (
         f'<div class="kit-class">{boxes}</div>{_table(table, code)}{small_print(LEGEND)}'
         + _folded("Other slips in the table", table.named)
+        + _folded("Designs that do not meet their brief", table.designs)
         + _folded("Wrong answers that no slip explains", table.clusters)
     )
 

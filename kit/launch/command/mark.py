@@ -119,6 +119,7 @@ def told(marked: Marked, *, words: bool = False) -> list[str]:
         lines.append(LEGEND)
         lines += _listed("What to teach again:", table.reteach)
         lines += _listed("Other slips in the table:", table.named)
+        lines += _listed("Designs that do not meet their brief:", table.designs)
         lines += _listed("Wrong answers that no slip explains:", table.clusters)
         if words:
             for student, text, own in to_read(marked.marks, code):
