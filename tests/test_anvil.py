@@ -15,12 +15,12 @@ from kit.basics.errors import KitError
 from kit.basics.units import Units
 from kit.course.anvil import clay, void
 from kit.course.anvil.acts import VERBS, Laid, begun, done, first, name_of, why_not
-from kit.course.anvil.desk import Desk
+from kit.course.anvil.desk import Desk, shortly
 from kit.course.anvil.history import History
 from kit.course.anvil.look import Look, scene
 from kit.course.anvil.motif import Motif
 from kit.course.anvil.play import CELL, Row, scale
-from kit.course.anvil.sentence import Gap, does, entry, parts, spoken
+from kit.course.anvil.sentence import Gap, does, entry, parts, short, spoken
 from kit.course.as_code import as_code
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
@@ -358,3 +358,13 @@ def test_what_is_told_of_a_heat_is_reckoned_by_hand():
     desk = Desk.of(STACKED).then(begun("fold", STACKED)).set("minutes", 20)
     told = does(desk.set("celsius", 1100).history, 1, Units.MM)
     assert f"carbon got {far:.3g} mm" in told
+
+
+@pytest.mark.parametrize("bar", BARS)
+@pytest.mark.parametrize("name", VERBS)
+def test_an_offer_names_its_steps_as_the_history_then_does(name, bar):
+    desk = Desk.of(BARS[bar])
+    if acts := desk.offers(name, here=False):
+        offered, then = shortly(acts, desk.stage.bar), desk.then(*acts)
+        names = [short(then.history, at) for at in range(desk.at + 1, then.at + 1)]
+        assert offered == f"{', '.join(names[:-1])}, then {names[-1]}"

@@ -123,12 +123,12 @@ def test_what_is_not_allowed_yet_is_offered(anvil: Page):
     page.locator("h2", has_text="Make a bar").scroll_into_view_if_needed()
     gap(page, "next").select_option("twist")
     expect(says(page)).to_contain_text("a bar must be round")
-    first = page.get_by_role("button", name="Do it: draw out, round up, then twist")
+    first = page.get_by_role("button", name="Do it: upset, round up, then twist")
     for told in (says(page), first):  # what is refused, and what helps, is in sight
         expect(told).to_be_in_viewport(ratio=1)
     first.click()
     expect(page.locator(".kit-strip [aria-current]")).to_contain_text("twist")
-    assert steps(page) == ["the stack", "draw out", "round up", "twist"]
+    assert steps(page) == ["the stack", "upset", "round up", "twist"]
     _plays_in_its_place(page)
 
 

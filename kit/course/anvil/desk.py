@@ -9,7 +9,7 @@ from typing import Any
 
 from kit.basics.errors import KitError
 from kit.course.anvil import void
-from kit.course.anvil.acts import VERBS, Act, begun, done, first, name_of, why_not
+from kit.course.anvil.acts import VERBS, Act, Laid, begun, done, first, name_of, why_not
 from kit.course.anvil.history import History, Stage
 from kit.course.anvil.look import Look
 from kit.course.anvil.motif import Motif
@@ -258,7 +258,11 @@ def _refused(bar: Billet) -> frozenset[str]:
     return frozenset(name for name in VERBS if why_not(name, bar))
 
 
-def shortly(acts: tuple[Act, ...]) -> str:
-    """Name acts for a button: "draw out, round up, then twist"."""
-    *before, last = map(name_of, acts)
+def shortly(acts: tuple[Act, ...], bar: Billet) -> str:
+    """Name acts for a button, as the history then does: "upset, round up, then twist"."""
+    names = []
+    for act in acts:
+        names.append(name_of(act) if isinstance(act, Laid) else act.named(bar.size))
+        bar = done(act, bar)
+    *before, last = names
     return f"{', '.join(before)}, then {last}" if before else last

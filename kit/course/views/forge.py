@@ -220,7 +220,8 @@ class Forge(ForgePage):
             acts = desk.offers(name, here=here)
             self.say(refused, refused=True)
             self._offered = acts, here
-            self.offer_button.description = f"Do it: {shortly(acts)}" if acts else ""
+            told = shortly(acts, desk.before if here else desk.stage.bar) if acts else ""
+            self.offer_button.description = f"Do it: {told}" if acts else ""
             self.offer_button.layout.display = "" if acts else "none"
 
     def _try(self, answer: Callable, *given: Any) -> None:
