@@ -5,6 +5,7 @@ the edge, before they are read, `in_units` puts every length in inches if the re
 inches: in a question and its working so exactly that what is reckoned comes out right.
 """
 
+import math
 import re
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
@@ -15,7 +16,9 @@ from kit.basics.units import (
     Units,
     format_away,
     format_length,
+    format_temperature,
     format_weight,
+    in_fahrenheit,
     in_three,
     rounded,
 )
@@ -101,6 +104,31 @@ def format_time(minutes: float, figures: int = 2) -> str:
     number = minutes / size
     places = max(figures - len(str(int(number))), 0)
     return f"{float(rounded(number, places)):,.{places}f} {name}"
+
+
+def roughly(celsius: float, unit: str = "C") -> str:
+    """Write a temperature, in °C, that stands after "about": no finer in °F than in °C.
+
+    Examples
+    --------
+    >>> roughly(1150), roughly(1150, "F"), roughly(176.7, "F")
+    ('1150 °C', '2100 °F', '350 °F')
+    """
+    told = format_temperature(celsius, unit)
+    if unit == "C" or celsius % 10:
+        return told
+    return f"{rounded(in_fahrenheit(celsius), -1)} °F"
+
+
+def about(celsius: float) -> str:
+    """Write a rough temperature in both scales, for a sentence.
+
+    Examples
+    --------
+    >>> about(1150)
+    'about 1150 °C (2100 °F)'
+    """
+    return f"about {roughly(celsius)} ({roughly(celsius, 'F')})"
 
 
 def kept(words: str) -> str:
@@ -208,18 +236,24 @@ def refusing_in(units: Units) -> Iterator[None]:
         raise KitError(in_units(str(refused), units)) from None
 
 
-def _weight(found: re.Match[str], units: Units) -> str:
-    grams = float(found["grams"].replace(",", ""))
+def _grams(found: re.Match[str]) -> float:
+    size = 1000 if found["kilo"] else 1
+    return float(found["grams"].replace(",", "")) * size
+
+
+def _weight(found: re.Match[str], units: Units, least: float) -> str:
+    grams = _grams(found)
     if found["per"]:
         cubes = {"cm³": 10 / MM_PER_INCH, "mm³": 1 / MM_PER_INCH}[found["per"]]
         return f"{in_three(grams / POUND / cubes**3)} lb/in³"
     ours = f"{found['grams']} {found['kilo'] or 'g'}"
-    grams *= 1000 if found["kilo"] else 1
-    return f"{found['pounds'] or format_weight(grams, units)} ({ours})"
+    return f"{found['pounds'] or format_weight(grams, units, least)} ({ours})"
 
 
 def _sentence(words: str, units: Units) -> str:
-    words = _WEIGHTS.sub(lambda found: _weight(found, units), words)
+    weights = [_grams(one) for one in _WEIGHTS.finditer(words) if not one["per"]]
+    least = min(weights, default=math.inf)
+    words = _WEIGHTS.sub(lambda found: _weight(found, units, least), words)
     told = _LENGTHS.sub(lambda found: _inches(found, units), words)
     if _mixed(told):
         return _LENGTHS.sub(lambda found: _inches(found, units.fine), words)

@@ -277,24 +277,26 @@ def format_beside(mm: float, other: float, system: Units = Units.MM) -> str:
     return format_length(mm, system)
 
 
-def format_weight(grams: float, system: Units = Units.MM) -> str:
+def format_weight(grams: float, system: Units = Units.MM, beside: float = math.inf) -> str:
     """Write a weight to the nearest gram, from 1000 in kilograms; or in pounds, or ounces.
+
+    `beside` is the least weight told in the same sentence, grams: one unit for both.
 
     Examples
     --------
     >>> format_weight(1250.4), format_weight(1250.4, Units.INCH_DECIMAL)
     ('1.250 kg', '2.76 lb')
-    >>> format_weight(0.4), format_weight(1, Units.INCH_DECIMAL)
-    ('under 1 g', 'under 0.1 oz')
+    >>> format_weight(0.4), format_weight(808, Units.INCH_DECIMAL, beside=366)
+    ('under 1 g', '28.5 oz')
     """
     pounds = grams / POUND
     if system is Units.MM:
         told, least = f"{rounded(grams)} g", "1 g"
-        if grams >= 999.5:
+        if min(grams, beside) >= 999.5:
             return f"{rounded(grams / 1000, 3)} kg"
     else:
         told, least = f"{rounded(16 * pounds, 1)} oz", "0.1 oz"
-        if pounds >= 1:
+        if min(grams, beside) >= POUND:
             return f"{in_three(pounds)} lb"
     return f"under {least}" if grams > 0 and not float(told.split()[0]) else told
 

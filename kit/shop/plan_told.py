@@ -188,7 +188,9 @@ def _wanted(plan: Plan) -> str:
 
 
 def _weights(plan: Plan) -> str:
-    come, out = format_weight(plan.grams_in), format_weight(plan.grams_out)
+    come, out = (
+        format_weight(one, beside=plan.grams_out) for one in (plan.grams_in, plan.grams_out)
+    )
     return f"{come} in, {out} out: {100 * plan.share_out:.0f} %."
 
 

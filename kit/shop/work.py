@@ -153,7 +153,7 @@ HEATS = Claim(
     unit="°C",
     within="never above the working limit of the steels",
     holds=("HEAT",),
-    told=("^Welding about", "welded at about"),
+    told=("^Welding about", ": welded at"),
 )
 HEAT = {"weld": 1150, "draw out": 1050}
 

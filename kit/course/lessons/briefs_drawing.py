@@ -171,6 +171,8 @@ def draw_steel(
         for stripe in np.arange(edge + 6, following, 8):
             sheet.line([(stripe - 5, top + 50), (stripe, top + 10)], ink=QUIET)
         edge = following
-    come, left_over = (format_weight(one, units) for one in (total, plan.grams_out))
+    come, left_over = (
+        format_weight(one, units, plan.grams_out) for one in (total, plan.grams_out)
+    )
     words = f"{come} in, {left_over} out; hatched: lost"
     sheet.text(words, (left + WIDE, top + 82), size=15, anchor="ra", ink=QUIET)

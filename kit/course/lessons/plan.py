@@ -6,8 +6,8 @@ from typing import Any, ClassVar
 from PIL import Image
 
 from kit.basics.declare import Declared, allowed_range, choice, quantity
-from kit.basics.told import counted
-from kit.basics.units import Units, both, format_cut_length, format_length, format_weight
+from kit.basics.told import about, counted
+from kit.basics.units import Units, format_cut_length, format_length, format_weight
 from kit.course.lesson import Given
 from kit.course.lessons import drawing
 from kit.course.lessons import plan_ideas as ideas
@@ -175,10 +175,10 @@ class PlanLesson(Lesson):
         """Say which loss costs most, and what a change of the bar asks for."""
         cut = format_cut_length(self.plan.start_length, units)
         if changed in ("steel_a", "steel_b"):
-            plan, heat = self.plan, both(self.plan.works[0].celsius)
+            plan, heat = self.plan, about(self.plan.works[0].celsius)
             weight = format_weight(plan.grams_in, units)
             steels = f"Outside {plan.outer.steel}, inside {plan.inner.steel}"
-            told = f"{steels}: welded at about {heat}, {weight} go in."
+            told = f"{steels}: welded at {heat}, {weight} go in."
             pair = steel(plan.outer.steel), steel(plan.inner.steel)
             return f"{told} {heaviest(*pair)}".rstrip()
         alike = unlike(self.plan) if changed in ("pieces_a", "pieces_b") else ""
@@ -209,7 +209,7 @@ class PlanLesson(Lesson):
         layer = plan.wanted.thickness / billet.layers
         cut = format_cut_length(plan.start_length, units)
         lost = (FORGED, SHOP_LOSSES)
-        grams = ", ".join(map(format_weight, (plan.grams_in, plan.grams_out)))
+        grams = _in_and_out(plan.grams_in, plan.grams_out)
         return (
             Number("Cut every piece", cut, ideas.length_working(self.given), lost),
             Number(
@@ -278,3 +278,8 @@ def _weighed(plan: Plan) -> list[str]:
 def _less(kind: str, saved: float, units: Units) -> str:
     less = format_length(saved, units)
     return f"Without {SAID[kind]} every piece could be {less} shorter. {GUESSED}"
+
+
+def _in_and_out(come: float, out: float) -> str:
+    """Tell two weights, grams, in one unit."""
+    return f"{format_weight(come, beside=out)}, {format_weight(out)}"

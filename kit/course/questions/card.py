@@ -12,7 +12,7 @@ from string import Formatter
 from typing import Any, NamedTuple
 
 from kit.basics.claim import Claim, Kind
-from kit.basics.told import one_way
+from kit.basics.told import one_way, roughly
 from kit.basics.units import (
     Units,
     format_length,
@@ -109,10 +109,9 @@ class Measures(NamedTuple):
         value : float
             In mm, °C, degrees of an angle or per cent.
         kind : str
-            "length", "fine" (small lengths), "rough" (their size), "tenth" (as a
-            ruler tells), "heat" (°C), "rise" (a difference of temperatures), "count",
-            "round" (a count of two figures), "angle", "percent", or what Python's own
-            format takes.
+            "length", "fine" (small ones), "rough" (their size), "tenth" (by a ruler),
+            "heat" (°C), "near" (after "about"), "rise" (a difference of them), "count",
+            "round" (of two figures), "angle", "percent", or as Python's own format has it.
 
         Examples
         --------
@@ -125,14 +124,15 @@ class Measures(NamedTuple):
             "rough": lambda: self.rough(value),
             "tenth": lambda: self.tenth(value),
             "heat": lambda: format_temperature(value, self.degrees),
+            "near": lambda: roughly(value, self.degrees),
             "rise": lambda: format_temperature_difference(value, self.degrees),
             "count": lambda: f"{value:,.0f}",
             "round": lambda: f"{int(in_figures(value, 2)):,}",
             "angle": lambda: f"{rounded(value, 1)}°",
             "percent": lambda: f"{rounded(value)} %",
         }
-        if kind in writers:
-            return writers[kind]()
+        if writer := writers.get(kind):
+            return writer()
         decimals = _DECIMALS.fullmatch(kind)
         return rounded(value, int(decimals[1])) if decimals else format(value, kind)
 

@@ -6,9 +6,9 @@ from functools import partial
 from pathlib import Path
 
 from kit.basics.errors import KitError
-from kit.basics.told import counted, in_units, refusing_in
+from kit.basics.told import about, counted, in_units, refusing_in
 from kit.basics.typed import parse_length, parse_lengths
-from kit.basics.units import UNITS, Units, both, format_length, format_weight, typed_in
+from kit.basics.units import UNITS, Units, format_length, format_weight, typed_in
 from kit.classroom.paper.card import card
 from kit.classroom.paper.kinds import Asked
 from kit.classroom.paper.operations import of_plan
@@ -154,12 +154,13 @@ def _steps(plan: Plan, units: Units) -> Iterator[str]:
     """Say each step as its card does; inches as decimals: fractions would hide some."""
     before = plan.grams_in
     for row in of_plan(plan):
-        size = " x ".join(format_length(side, units.fine) for side in row.size)
+        size = " × ".join(format_length(side, units.fine) for side in row.size)
         hot = Place.FIRE in row.done_at
         many, celsius = row.heats
-        heats = f", {counted(many, 'heat')} at about {both(celsius)}" if hot else ""
-        gone = f"; {format_weight(before - row.grams, units)} gone{' as scale' * hot}"
-        weighs = format_weight(row.grams, units)
+        heats = f", {counted(many, 'heat')} at {about(celsius)}" if hot else ""
+        lost = before - row.grams
+        gone = f"; {format_weight(lost, units, row.grams)} gone{' as scale' * hot}"
+        weighs = format_weight(row.grams, units, lost)
         yield f"  {row.number:>2} {row.work}{heats}: {size}, {weighs}{gone}"
         before = row.grams
 
