@@ -72,22 +72,19 @@ def planned_from(plan: Plan, rack: Sequence[OnRack], units: Units = Units.MM) ->
     names = plan.outer.steel, plan.inner.steel
     for name in names:
         _check_kinds(rack, name)
-    wide = stock_sizes(bar.width for bar in rack if bar.steel in names) or [plan.width]
-    tried = []
     choosing = _Choosing(plan, rack, units)
-    for width in wide:
-        bars = [
-            _kinds(rack, bar.steel, width) or [bar.model_copy(update={"width": width})]
-            for bar in (plan.outer, plan.inner)
-        ]
-        if found := choosing.best(bars):
-            tried.append(found)
+    tried = [(made, rack) for made in choosing.of_every_width()]
+    # who takes cheap bars first may grind more flush than who leaves them on the rack
+    for part in _of_one_size(rack, names):
+        tried += [(made, part) for made in _Choosing(plan, part, units).of_every_width()]
     if not tried:
         raise choosing.refused
-    best = min(tried, key=choosing.worth)
+    best, chosen = min(tried, key=lambda one: choosing.worth(one[0]))
+    others = [bar for bar in rack if bar not in chosen]
+    best = best._replace(left=_counted(_singly([*best.left, *others])))
     if not best.missing:
         return best
-    longest = _most(lambda each: not _shared(best.plan, rack, each)[2], best.longest)
+    longest = _most(lambda each: not _shared(best.plan, chosen, each)[2], best.longest)
     return best._replace(longest=longest)
 
 
@@ -109,6 +106,18 @@ class _Choosing:
         grams = made.plan.grams_in
         paid = made.cost if self.priced and not made.missing else grams
         return sum(n for _, n in made.missing), paid * (1 + more * SAVED), grams
+
+    def of_every_width(self) -> Iterator[FromRack]:
+        """Choose for each width that a stack from the rack can have."""
+        outer, inner = self.plan.outer, self.plan.inner
+        have = [bar for bar in self.rack if bar.steel in (outer.steel, inner.steel)]
+        for width in stock_sizes(bar.width for bar in have) or [self.plan.width]:
+            bars = [
+                _kinds(have, bar.steel, width) or [bar.model_copy(update={"width": width})]
+                for bar in (outer, inner)
+            ]
+            if found := self.best(bars):
+                yield found
 
     def best(self, sizes: Sequence[Sequence[Rack]]) -> FromRack | None:
         """Choose from bars of one width, of each steel; None if nothing can be forged."""
@@ -182,6 +191,16 @@ def _changed(bars: _Bars, sizes: Sequence[Sequence[Rack]]) -> Iterator[_Bars]:
                 yield (*bars[:place], changed, *bars[place + 1 :])
 
 
+def _of_one_size(rack: Sequence[OnRack], names: Sequence[str]) -> Iterator[list[OnRack]]:
+    """Give every smaller rack in which each of two steels has one section."""
+    have = [
+        dict.fromkeys(bar.section for bar in rack if bar.steel == name) for name in names
+    ]
+    if max(map(len, have)) > 1:
+        for both in itertools.product(*have):
+            yield [bar for bar in rack if bar.section in both]
+
+
 def _check_kinds(rack: Sequence[OnRack], steel: str) -> None:
     """Refuse more sizes of one steel than can be tried."""
     wide = stock_sizes((bar.width for bar in rack if bar.steel == steel), FLUSH + SOLD)
@@ -249,7 +268,7 @@ def _shared(
     bars of the stack as wide as they are.
     """
     found, missing = [], []
-    whole = [bar for bar in rack for _ in range(bar.count)]
+    whole = _singly(rack)
     lie: list[tuple[Rack, ...]] = []
     for planned in plan.bars:
         made: list[Rack] = []
@@ -298,11 +317,17 @@ def _most(holds: Callable[[int], bool], beyond: int) -> int:
     return low
 
 
+def _singly(rack: Iterable[OnRack]) -> list[OnRack]:
+    """Lay out every bar for itself."""
+    return [
+        one for bar in rack for one in (bar.model_copy(update={"count": 1}),) * bar.count
+    ]
+
+
 def _counted(whole: Iterable[OnRack]) -> tuple[OnRack, ...]:
     """Put like bars together again, in the order of the rack's steels and sections."""
     counts: dict[OnRack, int] = {}
-    for bar in whole:
-        one = bar.model_copy(update={"count": 1})
+    for one in whole:
         counts[one] = counts.get(one, 0) + 1
     bars = [bar.model_copy(update={"count": many}) for bar, many in counts.items()]
     return tuple(sorted(bars, key=lambda bar: (*bar.section, bar.length)))
