@@ -39,7 +39,7 @@ LEAST = 0.3  # mm of thickness that must be left of a bar; ours
 GROUND_FLUSH = Claim(
     says="Bars that are not quite as wide as the others of a stack are ground flush with "
     "them before it is welded. How much a smith grinds off is illustrative: we found no "
-    "source. A millimetre is little more than the 0.8 mm between 50 mm and 2 in.",
+    "source. Bars sold by the inch and by the millimetre differ by nearly as much.",
     kind=Kind.PRACTICE,
     unit="mm",
     holds=("FLUSH",),
