@@ -11,6 +11,7 @@ from kit.course.anvil import void
 from kit.course.anvil.acts import VERBS
 from kit.course.anvil.desk import Desk
 from kit.course.anvil.look import MAIN
+from kit.course.anvil.run_out import APART, run_outs
 from kit.course.views.forge import Forge
 from kit.forge.billet import Billet
 from kit.forge.flaw import Flaw
@@ -19,7 +20,6 @@ from kit.forge.steps import Fold
 from kit.launch.command import render
 from kit.metal import etch
 from kit.section.picture import ACCENT
-from kit.section.run_out import APART, run_outs
 from kit.section.surface import shown_at
 from kit.section.welds import crossings
 from kit.shop.recipes.recipe import save

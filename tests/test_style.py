@@ -20,6 +20,7 @@ KINDS = (
     *("classroom/paper", "launch/command"),
 )
 MANY = 3  # files that import it
+MOST_MODELS = 4000  # lines of code in the two rooms that can be read in an evening
 MOST_CODE = 40  # lines of a function: without its docstring, comments and blanks
 FILES = sorted((*ROOT.glob("kit/**/*.py"), *ROOT.glob("tests/**/*.py")))
 FUNCTIONS = (ast.FunctionDef, ast.AsyncFunctionDef)
@@ -90,6 +91,33 @@ def too_short(path, texts):
     name = within.stem
     asks = re.compile(rf"{folder}\.{name} import|from {folder} import [^\n]*\b{name}\b")
     return sum(bool(asks.search(text)) for text in texts.values()) < MANY
+
+
+def is_told(node):
+    """Tell whether it is words for people: a docstring, or a string of 40 letters."""
+    if isinstance(node, ast.Expr):
+        return isinstance(node.value, ast.Constant)
+    parts = node.values if isinstance(node, ast.JoinedStr) else [node]
+    texts = [part.value for part in parts if isinstance(part, ast.Constant)]
+    return len("".join(text for text in texts if isinstance(text, str))) >= 40
+
+
+def lines_of_code(path):
+    """Count the lines that are neither words for people, nor comments, nor blank."""
+    text = path.read_text("utf-8")
+    told = {
+        line
+        for node in ast.walk(ast.parse(text))
+        if isinstance(node, (ast.Expr, ast.Constant, ast.JoinedStr)) and is_told(node)
+        for line in range(node.lineno, node.end_lineno + 1)
+    }
+    lines = enumerate(map(str.strip, text.splitlines()), 1)
+    return sum(line != "" and line[0] != "#" and at not in told for at, line in lines)
+
+
+def test_the_two_rooms_of_models_can_be_read_in_an_evening():
+    rooms = [*ROOT.glob("kit/forge/**/*.py"), *ROOT.glob("kit/section/**/*.py")]
+    assert 0 < sum(map(lines_of_code, rooms)) <= MOST_MODELS
 
 
 def test_no_file_is_short_without_need():

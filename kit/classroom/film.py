@@ -22,12 +22,12 @@ from kit.basics.typed import MM_PER_INCH
 from kit.course.anvil import void
 from kit.course.anvil.history import History
 from kit.course.anvil.play import Playing
+from kit.course.anvil.run_out import tick
 from kit.forge.billet import Billet
 from kit.forge.flaw import Flaw
 from kit.metal import etch
 from kit.section.finish import WIDEST, etched
 from kit.section.picture import LETTERS, SEEN, STEEL, Sheet
-from kit.section.run_out import tick
 from kit.section.surface import Plane, shown_at
 from kit.section.trace import Face, Surface, see, see_in_bands
 from kit.section.welds import darkened

@@ -15,11 +15,11 @@ from kit.course.anvil.class_talk import class_talks, plans
 from kit.course.anvil.desk import Desk
 from kit.course.anvil.history import History
 from kit.course.anvil.look import Look, title
+from kit.course.anvil.run_out import tick
 from kit.course.anvil.sentence import counts
 from kit.course.lessons.scene import FORGED
 from kit.metal import etch
 from kit.section.picture import STEEL, Sheet
-from kit.section.run_out import tick
 from kit.section.welds import darkened
 from kit.shop.recipes.recipe import Recipe
 from kit.shop.recipes.talk import Cue

@@ -9,6 +9,7 @@ from typing import Any, ClassVar
 from kit.basics.told import counted, listed
 from kit.basics.units import Units, format_length
 from kit.course.anvil import clay, void
+from kit.course.anvil.run_out import tick
 from kit.course.anvil.sentence import Gap, alike, filled, sizes
 from kit.course.lessons.scene import Panel, Scene
 from kit.forge.billet import Billet
@@ -18,7 +19,6 @@ from kit.forge.steps import Size
 from kit.metal import etch
 from kit.section.block import Block
 from kit.section.picture import GHOST, INK, Sheet
-from kit.section.run_out import tick
 from kit.section.surface import (
     Plane,
     cut,
