@@ -26,7 +26,7 @@ WHAT = "a rack of bars"
 FORMAT = "pattern-welding-kit rack"
 IN_MM = "2 * 1084: 3.175 x 38.1 x 1000 mm"
 IN_INCHES = "2 * 1084: 1/8 x 1 1/2 x 36 in"
-_INCHES = re.compile(r"\d ?[/⁄] ?\d|[½¼¾⅐-⅞\"”′]|(?i:\b|\d)(?i:in|inch|inches|ft)\b")
+_INCHES = re.compile(r"\d ?[/\u2044] ?\d|[½¼¾⅐-⅞\"”′]|(?i:\b|\d)(?i:in|inch|inches|ft)\b")
 _LINE = re.compile(r"(?:(?P<count>\d{1,4})\s*[*x×]\s*)?(?P<steel>[^:@]+):(?P<sizes>[^@]+)"
                    r"(?:@(?P<price>.+))?")  # fmt: skip
 
