@@ -146,7 +146,7 @@ def length_unit(text: object, unit: str = "mm") -> str:
     _, spelling = _read_length(text, unit)
     if _LENGTHS[spelling] not in (_LENGTHS[one] for one in ("in", "ft", "thou")):
         return "mm"
-    return "/" if "/" in _plain(str(text)) else "in"
+    return "/" if "/" in plain(str(text)) else "in"
 
 
 def is_bare_fraction(text: object) -> bool:
@@ -173,7 +173,7 @@ def parse_number(text: object, what: str = "a number") -> float:
 
 def _read_length(text: object, unit: str) -> tuple[Fraction, str]:
     hint = "a number with or without a unit, such as 4.8, 4.8 mm or 3/16 in"
-    fraction = "/" in _plain(str(text)[:LONGEST_TEXT])
+    fraction = "/" in plain(str(text)[:LONGEST_TEXT])
     return read_quantity(text, "a length", hint, _LENGTHS, "in" if fraction else unit)
 
 
@@ -257,10 +257,10 @@ def read_quantity(
 
 def _match(pattern: re.Pattern[str], text: object) -> re.Match[str] | None:
     given = str(text)
-    return pattern.fullmatch(_plain(given)) if len(given) <= LONGEST_TEXT else None
+    return pattern.fullmatch(plain(given)) if len(given) <= LONGEST_TEXT else None
 
 
-def _plain(text: str) -> str:
+def plain(text: str) -> str:
     """Bring look-alike signs to one: ½ to 1/2, − and – to -, º to °, µ to μ."""
     # A space first, or 1½ would run together into 11/2.
     spaced = re.sub("([¼½¾⅐-⅞])", r" \1", text.replace("º", "°"))

@@ -14,7 +14,14 @@ from pathlib import Path
 from kit.basics import files
 from kit.basics.declare import quantity
 from kit.basics.errors import KitError
-from kit.basics.typed import MM_PER_INCH, parse_length, parse_lengths, parse_number, shown
+from kit.basics.typed import (
+    MM_PER_INCH,
+    parse_length,
+    parse_lengths,
+    parse_number,
+    plain,
+    shown,
+)
 from kit.basics.units import Units, format_length, typed_in
 from kit.shop.work import Rack
 
@@ -26,7 +33,7 @@ WHAT = "a rack of bars"
 FORMAT = "pattern-welding-kit rack"
 IN_MM = "2 * 1084: 3.175 x 38.1 x 1000 mm"
 IN_INCHES = "2 * 1084: 1/8 x 1 1/2 x 36 in"
-_INCHES = re.compile(r"\d ?[/\u2044] ?\d|[½¼¾⅐-⅞\"”′]|(?i:\b|\d)(?i:in|inch|inches|ft)\b")
+_INCHES = re.compile(r"""\d ?/ ?\d|["”′]|(?i:\b|\d)(?i:in|inch|inches|ft)\b""")
 _LINE = re.compile(r"(?:(?P<count>\d{1,4})\s*[*x×]\s*)?(?P<steel>[^:@]+):(?P<sizes>[^@]+)"
                    r"(?:@(?P<price>.+))?")  # fmt: skip
 
@@ -95,7 +102,7 @@ def _read(line: str, unit: str) -> tuple[re.Match[str], list[float]]:
     """Part a line, and read its thickness, width and length, mm."""
     found = _LINE.fullmatch(line[:200])
     if not found:
-        inches = unit == "in" or _INCHES.search(line[:200])
+        inches = unit == "in" or _INCHES.search(plain(line[:200]))
         msg = (
             f"A bar of the rack is written as {IN_INCHES if inches else IN_MM}, and its "
             f"price, if wanted, after @. Given: {shown(line)}."
