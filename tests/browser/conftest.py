@@ -88,8 +88,10 @@ class Lab:
     def open(self, notebook: str) -> Page:
         """Open a notebook, in JupyterLab if it is there, and wait until it can be read."""
         if self.page.url.startswith(f"{self.url}/doc/"):
+            typed = SCRATCH in self.page.url
             self.close()
             # it saves itself, and a test may have left it half typed
+            self.page.wait_for_timeout(500 * typed)  # for a save on its way
             write(lesson(), self.server.folder / SCRATCH)
             with suppress(PlaywrightError):  # a failed test may have left a dialog behind
                 self.page.evaluate(GO, notebook)

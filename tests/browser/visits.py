@@ -126,8 +126,8 @@ VISITS = (
     Visit(
         lesson="09",
         arrow="ArrowLeft",
-        before="sees them from 3 m",
-        after="sees them from 2.95 m",
+        before="It is 3 m away",
+        after="It is 2.95 m away",
         wrong="3.4",
         reason="give the angle of a usual bevel",
         right="8.2",  # asin(4.0 / 320 / 0.0873)
