@@ -156,8 +156,8 @@ HIGHER_FULL_SPINE = again(FULL_SPINE, lambda given: line(given, _off(given)) / 2
 # What is said of a change, where the point of it is the core.
 NICKEL = (
     "The nickel sheets show as bright lines beside the core. Nickel stays soft in every "
-    "quench, and such pairs need a heat treatment of their own, tempering too: follow "
-    "the data sheets."
+    "quench; such pairs need a heat treatment of their own, tempering too: follow data "
+    "sheets."
 )
 NO_NICKEL = "No nickel between: the core lies right against its cladding."
 HELD = "The core reaches the edge on both sides: it is the edge all along."
