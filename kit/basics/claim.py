@@ -123,10 +123,10 @@ class Claim:
         return f"{told}. {self.figures}.".removesuffix(" .")
 
 
-Worded = TypeVar("Worded", bound=Claim)
+OfClaim = TypeVar("OfClaim", bound=Claim)
 
 
-def beside(module: str, kind: type[Worded] = Claim, **gaps: str) -> dict[str, Worded]:
+def beside(module: str, kind: type[OfClaim] = Claim, **gaps: str) -> dict[str, OfClaim]:
     """Read claims that are words alone from the JSON file beside a module, by their keys.
 
     Parameters
@@ -140,7 +140,7 @@ def beside(module: str, kind: type[Worded] = Claim, **gaps: str) -> dict[str, Wo
     """
     enums = {one.name: one.type for one in fields(kind) if isinstance(one.type, EnumMeta)}
 
-    def read(told: dict[str, Any]) -> Worded:
+    def read(told: dict[str, Any]) -> OfClaim:
         named = {name: enum[told[name]] for name, enum in enums.items() if name in told}
         says, ways = told["says"].format(**gaps), tuple(told.get("told", ()))
         return kind(**{**told, **named, "says": says, "told": ways})

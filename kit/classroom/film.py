@@ -6,7 +6,7 @@ is stored is stored whole, or not at all.
 
 import math
 import zlib
-from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from itertools import chain
@@ -23,8 +23,8 @@ from kit.course.anvil import void
 from kit.course.anvil.history import History
 from kit.course.anvil.play import Playing
 from kit.course.anvil.run_out import tick
+from kit.course.anvil.void import Flaws
 from kit.forge.billet import Billet
-from kit.forge.flaw import Flaw
 from kit.metal import etch
 from kit.section.finish import WIDEST, etched
 from kit.section.picture import LETTERS, SEEN, STEEL, Sheet
@@ -34,7 +34,6 @@ from kit.section.welds import darkened
 
 RATE = 12  # pictures a second
 MOST_FRAMES = 2000
-Flaws = Sequence[Sequence[Flaw]]  # of the bar, and of those laid in it: see `void.flaws`
 
 
 def forging(billet: Billet, missed: Iterable[int] = (), **how: Any) -> Playing:

@@ -19,7 +19,7 @@ from kit.basics.errors import KitError
 from kit.basics.units import Units
 from kit.classroom.paper.page import Page
 from kit.course.anvil.desk import Desk
-from kit.forge.flaw import Flaw
+from kit.course.anvil.void import Flaws
 from kit.shop import plan_line
 from kit.shop.from_rack import FromRack, planned_from
 from kit.shop.photograph import grey_levels
@@ -64,7 +64,7 @@ class Asked(NamedTuple):
         return given(self.recipe) if isinstance(self.recipe, str) else self.recipe
 
     @property
-    def found(self) -> Sequence[Sequence[Flaw]]:
+    def found(self) -> Flaws:
         """Its bar's welds that did not take, as `void.flaws` gives them."""
         about = self.about
         return ((),) if isinstance(about, Plan) else Desk.of_recipe(about).flaws

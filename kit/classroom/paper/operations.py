@@ -1,6 +1,6 @@
 """The steps of a card: what is done, to which size, how hot, how heavy, how many layers."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from typing import NamedTuple
 
 from kit.basics.units import Units, both, format_length
@@ -8,9 +8,9 @@ from kit.course.anvil import void
 from kit.course.anvil.acts import Laid
 from kit.course.anvil.desk import Desk
 from kit.course.anvil.history import MOST_ACTS, History
+from kit.course.anvil.void import Flaws
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
-from kit.forge.flaw import Flaw
 from kit.forge.steps import Place, Size, Step
 from kit.metal.working_heat import warned
 from kit.shop.losses import taken, weight
@@ -89,7 +89,7 @@ def of_billet(
     billet: Billet,
     units: Units = Units.MM,
     name: str = "",
-    found: Sequence[Sequence[Flaw]] = ((),),
+    found: Flaws = ((),),
     letters: str = "",
     most: int = MOST_ACTS,
 ) -> list[Operation]:

@@ -4,7 +4,6 @@ A stack from its end, and the picture of what a recipe is to become.
 """
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
@@ -14,9 +13,9 @@ from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units
 from kit.classroom.paper.page import HAIR, Page, Place
 from kit.course.anvil import void
+from kit.course.anvil.void import Flaws
 from kit.course.own_bar import ground_off
 from kit.forge.billet import Billet
-from kit.forge.flaw import Flaw
 from kit.forge.stack import Stack
 from kit.forge.steels import steel
 from kit.metal import etch
@@ -122,7 +121,7 @@ def goal(
     name: str = "",
     dot: float = DOT,
     units: Units = Units.MM,
-    found: Sequence[Sequence[Flaw]] = ((),),
+    found: Flaws = ((),),
 ) -> Goal:
     """See what is to come out, as much as fits into a room of mm × mm at true size.
 
@@ -147,9 +146,7 @@ def goal(
     return Goal(image, width, says)
 
 
-def _bevel(
-    billet: Billet, room: tuple[float, float], dot: float, found: Sequence[Sequence[Flaw]]
-) -> Goal:
+def _bevel(billet: Billet, room: tuple[float, float], dot: float, found: Flaws) -> Goal:
     """Cut from edge to edge through the whole thickness: lines run along the bar."""
     size = billet.size
     lean = math.atan2(size.thickness, size.width)
@@ -174,7 +171,7 @@ def _seen(
     plane: Plane,
     extent: tuple[float, float],
     dot: float,
-    found: Sequence[Sequence[Flaw]],
+    found: Flaws,
 ) -> tuple[Image.Image, float]:
     """Draw a plane of so many mm; its width on paper with it."""
     columns, rows = (max(2, round(side / dot)) for side in extent)

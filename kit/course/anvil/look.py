@@ -1,7 +1,7 @@
 """The bar of one stage, looked at: its end, side or face, a slant, a bevel, the solid."""
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import replace
 from itertools import pairwise
 from typing import Any, ClassVar
@@ -11,9 +11,9 @@ from kit.basics.units import Units, format_length
 from kit.course.anvil import clay, void
 from kit.course.anvil.run_out import tick
 from kit.course.anvil.sentence import Gap, alike, filled, sizes
+from kit.course.anvil.void import Flaws
 from kit.course.lessons.scene import Panel, Scene
 from kit.forge.billet import Billet
-from kit.forge.flaw import Flaw
 from kit.forge.stack import Stack
 from kit.forge.steps import Size
 from kit.metal import etch
@@ -134,7 +134,7 @@ def scene(
     units: Units = Units.MM,
     *,
     as_clay: bool = False,
-    found: Sequence[Sequence[Flaw]] = ((),),
+    found: Flaws = ((),),
     **paper: Any,
 ) -> Scene:
     """Draw a bar: what is looked at, and the solid beside it.
@@ -185,7 +185,7 @@ def _looked_at(
     bar: Billet,
     surface: Surface,
     tones: Tones,
-    found: Sequence[Sequence[Flaw]],
+    found: Flaws,
     *,
     as_clay: bool,
 ) -> tuple[Panel, str]:

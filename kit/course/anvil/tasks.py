@@ -8,7 +8,7 @@ and is judged like any other. A bar may lie on any of its sides.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
@@ -18,9 +18,9 @@ from kit.basics.units import Units, format_length
 from kit.course.anvil import judge, void
 from kit.course.anvil.acts import Laid
 from kit.course.anvil.look import Look
+from kit.course.anvil.void import Flaws
 from kit.course.worded import words_beside
 from kit.forge.billet import Billet
-from kit.forge.flaw import Flaw
 from kit.forge.stack import Stack
 from kit.forge.steps import (
     CutAndStack,
@@ -33,7 +33,6 @@ from kit.forge.steps import (
 )
 
 Values = tuple[float, ...]  # of one property, of each side of a seam; none: not there
-Flaws = Sequence[Sequence[Flaw]]  # of the bar, and of those laid in it: see `void.flaws`
 ALIKE = 1e-9  # nobody comes nearer by less
 NONE = "not there"
 

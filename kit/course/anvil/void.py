@@ -17,6 +17,7 @@ from kit.section.trace import Face, Surface, by_bands
 from kit.section.welds import darkened, hair_lines
 
 HERE = "This weld did not take"
+Flaws = Sequence[Sequence[Flaw]]  # of the bar, and of those laid in it: see `flaws`
 END = (160, 80)  # columns and rows in which open welds are looked for
 
 
@@ -82,7 +83,7 @@ def flaws(
     return found
 
 
-def lines(bar: Billet, surface: Surface, found: Sequence[Sequence[Flaw]]) -> np.ndarray:
+def lines(bar: Billet, surface: Surface, found: Flaws) -> np.ndarray:
     """Say how much of each pixel is the black line of an open weld, 0 … 1.
 
     Parameters
@@ -102,9 +103,7 @@ def lines(bar: Billet, surface: Surface, found: Sequence[Sequence[Flaw]]) -> np.
     return dark
 
 
-def marked(
-    face: Face, bar: Billet, surface: Surface, found: Sequence[Sequence[Flaw]]
-) -> Face:
+def marked(face: Face, bar: Billet, surface: Surface, found: Flaws) -> Face:
     """Draw the open welds of a bar black into a face that was seen of it; as `lines`."""
     if not any(found):
         return face
@@ -119,8 +118,14 @@ def not_taken(welds: Iterable[tuple[int, str]]) -> str:
     >>> not_taken([(2, "fold"), (4, "fold")])
     'The weld of step 2 (fold) and step 4 (fold) did not take.'
     """
+    named = _named(welds)
+    return f"The weld of {named} did not take." if named else ""
+
+
+def _named(welds: Iterable[tuple[int, str]]) -> str:
+    """Name welds by their steps, if there are any."""
     named = [f"step {number} ({name})" for number, name in welds]
-    return f"The weld of {listed(named)} did not take." if named else ""
+    return listed(named) if named else ""
 
 
 def missed(history: History, stage: int) -> list[tuple[int, str]]:
@@ -144,16 +149,15 @@ def still_open(history: History, stage: int, before: int) -> str:
         Of the bar; and up to which its welds are told of.
     """
     bar = history.stages[stage].bar
-    named = [
-        f"step {at} ({name_of(history.acts[at - 1])})"
-        for at in sorted(history.missed)
-        if at < before and join_at(history, at)
+    named = _named(
+        (at, name)
+        for at, name in missed(history, before - 1)
         if seen(bar, flaws(history, stage, frozenset({at})))
-    ]
-    return f"Still open: the weld of {listed(named)}." if named else ""
+    )
+    return f"Still open: the weld of {named}." if named else ""
 
 
-def seen(bar: Billet, found: list[list[Flaw]]) -> bool:
+def seen(bar: Billet, found: Flaws) -> bool:
     """Tell whether a bar's end shows anything of open welds, to a pixel or two."""
     return bool(lines(bar, shown_at(bar, "end", *END), found).any())
 

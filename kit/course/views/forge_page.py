@@ -188,8 +188,13 @@ class ForgePage(widgets.VBox):
                 found=desk.flaws,
                 **self.looks.paper,
             )
+        return replace(shown, alt=lambda: self._alt(shown, desk))
+
+    @staticmethod
+    def _alt(shown: Scene, desk: Desk) -> str:
+        """Describe a picture, and what is still open: traced once somebody can read it."""
         still = void.still_open(desk.history, desk.at, desk.at + 1)
-        return replace(shown, alt=f"{shown.alt} {still}") if still else shown
+        return f"{shown.alt} {still}" if still else shown.alt
 
     def _draw_strip(self) -> None:
         faces = self.ends.value == 1

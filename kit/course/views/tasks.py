@@ -1,7 +1,7 @@
 """Make this: four faces to make oneself, and a judge for the bar that lies on the anvil."""
 
 import html
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Any
@@ -13,12 +13,12 @@ from kit.basics.told import in_units
 from kit.basics.units import Units
 from kit.course.anvil import clay, void
 from kit.course.anvil.tasks import TASKS, Judged, Task, lying
+from kit.course.anvil.void import Flaws
 from kit.course.lessons.scene import Panel, Scene
 from kit.course.views.controls import Choice, Picture, button, in_a_row
 from kit.course.views.forge import Forge
 from kit.course.views.said import Says, Text, small_print, table
 from kit.forge.billet import Billet
-from kit.forge.flaw import Flaw
 from kit.metal import etch
 from kit.section.picture import GHOST, QUIET, Sheet
 from kit.section.trace import see
@@ -35,7 +35,7 @@ def beside(
     units: Units = Units.MM,
     *,
     as_clay: bool = False,
-    found: Sequence[Sequence[Flaw]] = ((),),
+    found: Flaws = ((),),
     missed: str = "",
     **paper: Any,
 ) -> Scene:
@@ -106,7 +106,7 @@ class Tried:
 
     bar: Billet | None = None
     judged: Judged | None = None
-    found: Sequence[Sequence[Flaw]] = ((),)
+    found: Flaws = ((),)
     missed: str = ""
     hints: int = 0
 
