@@ -87,12 +87,13 @@ class Lab:
 
     def open(self, notebook: str) -> Page:
         """Open a notebook, in JupyterLab if it is there, and wait until it can be read."""
-        if self.page.url.startswith(f"{self.url}/doc/"):
-            typed = SCRATCH in self.page.url
+        inside = self.page.url.startswith(f"{self.url}/doc/")
+        if inside:
             self.close()
-            # it saves itself, and a test may have left it half typed
-            self.page.wait_for_timeout(500 * typed)  # for a save on its way
-            write(lesson(), self.server.folder / SCRATCH)
+        scratch = self.server.folder / SCRATCH
+        if scratch.exists():  # it saves itself, and a test may have left it half typed
+            write(lesson(), scratch)
+        if inside:
             with suppress(PlaywrightError):  # a failed test may have left a dialog behind
                 self.page.evaluate(GO, notebook)
                 self.page.wait_for_selector(_READ, timeout=10_000)
